@@ -1,0 +1,141 @@
+import type { Spacing } from '../geometry/spacing.ts';
+import type { Brand, FilmPoint } from '../geometry/units.ts';
+import type { AgeGroup, Pattern, Ray, Region, View } from '../tolerance/anatomy.ts';
+
+/**
+ * The case: one injury of one hand, as an immutable set of records by id.
+ *
+ * Everything the user says or places is a record; everything else is derived by `assess`. Points are in
+ * film coordinates, so that setting the scale anew moves none. Zoom, brightness and selection are view
+ * state and live elsewhere.
+ */
+export interface CaseDocument {
+  readonly id: CaseId;
+  readonly records: Readonly<Record<RecordId, CaseRecord>>;
+}
+
+export type CaseId = Brand<string, 'case-id'>;
+export type RecordId = Brand<string, 'record-id'>;
+export const caseId = (id: string): CaseId => id as CaseId;
+export const recordId = (id: string): RecordId => id as RecordId;
+
+export type CaseRecord = InjuryRecord | ExaminationRecord | SettingsRecord | FilmRecord | MarkRecord;
+
+/** There is one of each of these per case; their ids are fixed. */
+export const INJURY_ID = recordId('injury');
+export const EXAMINATION_ID = recordId('examination');
+export const SETTINGS_ID = recordId('settings');
+
+export interface InjuryRecord {
+  readonly kind: 'injury';
+  readonly id: RecordId;
+  /** The user's own name for the case; never taken from a film. */
+  readonly label: string;
+  readonly hand: 'left' | 'right' | null;
+  readonly ray: Ray | null;
+  readonly region: Region | null;
+  readonly pattern: Pattern | null;
+  readonly ageGroup: AgeGroup | null;
+}
+
+/** Answers by check id (tolerance/checks.ts). A check that is absent was not made, and says so. */
+export interface ExaminationRecord {
+  readonly kind: 'examination';
+  readonly id: RecordId;
+  readonly answers: Readonly<Record<string, 'yes' | 'no'>>;
+}
+
+export interface SettingsRecord {
+  readonly kind: 'settings';
+  readonly id: RecordId;
+  /** The first is the one the outcome in words belongs to. */
+  readonly limitSetIds: readonly string[];
+  /** Where the normal comes from; `best` takes the other hand, else the published one, else zero. */
+  readonly normal: 'best' | 'other-hand' | 'published' | 'zero';
+  /** One standard deviation per coordinate, in mm; null: the assumption of 0.5 mm. */
+  readonly placingErrorMm: number | null;
+}
+
+export interface FilmRecord {
+  readonly kind: 'film';
+  readonly id: RecordId;
+  /** SHA-256 of the file's bytes, lower-case hex; the film's bytes are kept under it. */
+  readonly sha256: string;
+  readonly format: 'dicom' | 'png' | 'jpeg';
+  readonly columns: number;
+  readonly rows: number;
+  /** Which hand the film shows: the injured one or the other, for comparison. */
+  readonly hand: 'injured' | 'other';
+  readonly view: View | null;
+  /** Whether the view was read from the file or set by the user. */
+  readonly viewFrom: 'file' | 'user' | null;
+  /** Whole days since the injury; null: not said. */
+  readonly day: number | null;
+  readonly spacing: Spacing;
+  readonly invented: boolean;
+  /** Compressed with loss, as far as the file says. */
+  readonly lossy: boolean | null;
+  /** Text burned into the picture, as far as the file says. */
+  readonly burnedIn: boolean | null;
+  /** The file's own statements about view and side, offered to the user. */
+  readonly stated: {
+    readonly viewPosition: string | null;
+    readonly laterality: 'L' | 'R' | 'B' | 'U' | null;
+  };
+  /** The user said that the film is shown mirrored. */
+  readonly mirrored: boolean;
+}
+
+/** What a mark is for; the tools that place marks know shapes only. */
+export type MarkRole =
+  | 'proximal-axis'
+  | 'distal-axis'
+  | 'dorsal-side'
+  | 'radial-side'
+  | 'fracture-level'
+  | 'length';
+
+/** A mark's geometry. Levels and ends run from proximal to distal as placed. */
+export type MarkShape =
+  | { readonly construction: 'free'; readonly from: FilmPoint; readonly to: FilmPoint }
+  | {
+      readonly construction: 'cortex-pair' | 'canal';
+      /** Two points across the bone at each level, outer cortices or inner ones. Two levels or more. */
+      readonly levels: readonly { readonly one: FilmPoint; readonly other: FilmPoint }[];
+    }
+  | { readonly construction: 'dorsal-cortex'; readonly points: readonly FilmPoint[] }
+  | {
+      readonly construction: 'head';
+      /** Three points or more on the rim of the head. */
+      readonly rim: readonly FilmPoint[];
+      /** Middle of the broken end of the distal fragment. */
+      readonly brokenEnd: FilmPoint;
+    }
+  | { readonly construction: 'point'; readonly at: FilmPoint }
+  | { readonly construction: 'segment'; readonly from: FilmPoint; readonly to: FilmPoint };
+
+export type Provenance = 'placed' | 'traced' | 'traced-and-corrected';
+
+export interface MarkRecord {
+  readonly kind: 'mark';
+  readonly id: RecordId;
+  readonly filmId: RecordId;
+  readonly role: MarkRole;
+  readonly shape: MarkShape;
+  readonly provenance: Provenance;
+}
+
+/** One atomic change of one record. Whole records; null means absent. */
+export interface Step {
+  readonly id: RecordId;
+  readonly before: CaseRecord | null;
+  readonly after: CaseRecord | null;
+}
+
+/** What one user action did. `label` completes "Undo …", e.g. "move distal axis". */
+export interface Transaction {
+  readonly label: string;
+  /** ISO 8601, from the shell. */
+  readonly at: string;
+  readonly steps: readonly Step[];
+}

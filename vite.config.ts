@@ -1,0 +1,98 @@
+import react from '@vitejs/plugin-react';
+import { playwright } from '@vitest/browser-playwright';
+import type { Plugin } from 'vite';
+import { defineConfig } from 'vitest/config';
+import { findBrowser } from './tests/browser-path.ts';
+
+/** Scripts and connections from the app's own files only; WebAssembly is needed by the film codecs. */
+const CONTENT_SECURITY_POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "connect-src 'self'",
+  "img-src 'self' blob: data:",
+  "style-src 'self'",
+  "font-src 'self'",
+  "worker-src 'self' blob:",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "object-src 'none'",
+].join('; ');
+
+/** The development server needs inline scripts, so the policy is written at build only. */
+const contentSecurityPolicy: Plugin = {
+  name: 'raybend-content-security-policy',
+  apply: 'build',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY },
+      injectTo: 'head-prepend',
+    },
+  ],
+};
+
+export default defineConfig(async () => {
+  const testing = process.env.VITEST !== undefined;
+  const browser = testing ? await findBrowser() : null;
+  if (browser !== null) Object.assign(process.env, browser.env);
+  return {
+    root: testing ? '.' : 'src',
+    publicDir: testing ? 'public' : '../public',
+    base: './',
+    plugins: [react(), contentSecurityPolicy],
+    worker: { format: 'es' as const },
+    server: { fs: { allow: ['..'] } },
+    build: { outDir: '../dist', emptyOutDir: true, assetsInlineLimit: 0, target: 'es2022' },
+    optimizeDeps: {
+      include: ['react', 'react-dom/client', 'konva', 'cornerstone-core', 'react-aria-components'],
+    },
+    resolve: { dedupe: ['react', 'react-dom'] },
+    test: {
+      projects: [
+        {
+          extends: true as const,
+          test: {
+            name: 'unit',
+            environment: 'node',
+            include: ['tests/**/*.test.ts'],
+            exclude: ['tests/**/*.browser.test.*', 'tests/journeys/**'],
+            testTimeout: 30_000,
+          },
+        },
+        {
+          extends: true as const,
+          test: {
+            name: 'browser',
+            include: ['tests/**/*.browser.test.{ts,tsx}'],
+            testTimeout: 30_000,
+            browser: {
+              enabled: true,
+              headless: true,
+              screenshotFailures: false,
+              provider: playwright({
+                launchOptions: {
+                  executablePath: browser?.executablePath ?? '',
+                  args: [...(browser?.args ?? [])],
+                },
+              }),
+              instances: [{ browser: 'chromium' as const }],
+            },
+          },
+        },
+        {
+          extends: true as const,
+          test: {
+            name: 'journeys',
+            environment: 'node',
+            include: ['tests/journeys/**/*.test.ts'],
+            globalSetup: ['tests/journeys/serve-build.ts'],
+            fileParallelism: false,
+            testTimeout: 180_000,
+            hookTimeout: 120_000,
+          },
+        },
+      ],
+    },
+  };
+});
