@@ -1,0 +1,62 @@
+import type { KnownReading } from './assessment.ts';
+
+/** Thin space, set before units and around ±. */
+const THIN = '\u2009';
+
+/**
+ * Decimals worth printing beside an expanded uncertainty: it keeps one or two significant digits
+ * (JCGM 100:2008, 7.2.6), so that a number never looks better known than it is.
+ */
+export function decimalsFor(expandedUncertainty: number): number {
+  if (!Number.isFinite(expandedUncertainty) || expandedUncertainty >= 2) return 0;
+  return expandedUncertainty >= 0.2 ? 1 : 2;
+}
+
+/** A number without its sign of zero: −0.04 at one decimal is "0.0", never "-0.0". */
+function fixed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? (0).toFixed(decimals) : text.replace('-', '−');
+}
+
+export interface FormattedReading {
+  /** The value with its unit: `52°`, `2.6 mm`, `84 % of the bone`. */
+  readonly value: string;
+  /** The half-width of the 95 % interval, without a unit: `± 5`. */
+  readonly plusMinus: string;
+}
+
+/**
+ * How a reading is written everywhere. An angle whose apex is known is written without its sign, because
+ * the apex says it in words; a deformity keeps it.
+ */
+export function formatReading(reading: KnownReading): FormattedReading {
+  const decimals = decimalsFor(reading.expandedUncertainty);
+  const shown = reading.unit === 'degrees' && reading.apex !== null ? Math.abs(reading.value) : reading.value;
+  const plusMinus = `±${THIN}${fixed(reading.expandedUncertainty, decimals)}`;
+  const number = fixed(shown, decimals);
+  switch (reading.unit) {
+    case 'degrees':
+      return { value: `${number}°`, plusMinus };
+    case 'millimetres':
+      return { value: `${number}${THIN}mm`, plusMinus };
+    case 'percent of bone':
+      return { value: `${number}${THIN}% of the bone`, plusMinus };
+    case 'columns':
+      return { value: `${number}${THIN}pixels`, plusMinus };
+  }
+}
+
+/** `52° ± 5` on one line. */
+export function readingInWords(reading: KnownReading): string {
+  const { value, plusMinus } = formatReading(reading);
+  return `${value} ${plusMinus}`;
+}
+
+/** A band as the limit ruler and the words write it: `50–60°`, `30°`, `2–5 mm`. */
+export function formatBand(band: { lo: number; hi: number }, unit: 'degrees' | 'millimetres'): string {
+  const numbers = band.lo === band.hi ? `${band.hi}` : `${band.lo}–${band.hi}`;
+  return unit === 'degrees' ? `${numbers}°` : `${numbers}${THIN}mm`;
+}
+
+/** `day 0`, `day 12`, `day not said`. */
+export const formatDay = (day: number | null): string => (day === null ? 'day not said' : `day ${day}`);
