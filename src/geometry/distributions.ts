@@ -1,0 +1,50 @@
+import jStat from 'jstat';
+
+/** Beyond this many degrees of freedom the t quantile differs from the normal one by less than 3 × 10⁻⁶. */
+const AS_GOOD_AS_NORMAL = 1e6;
+
+/** Quantile of the standard normal distribution; `probability` in (0, 1). */
+export const normalQuantile = (probability: number): number => jStat.normal.inv(probability, 0, 1);
+
+/** Standard normal distribution function. */
+export const normalProbability = (z: number): number => jStat.normal.cdf(z, 0, 1);
+
+/**
+ * Quantile of Student's t distribution.
+ * @param probability - In (0, 1).
+ * @param degreesOfFreedom - > 0, not necessarily whole; Infinity gives the normal quantile.
+ */
+export function studentQuantile(probability: number, degreesOfFreedom: number): number {
+  if (!(degreesOfFreedom > 0)) {
+    throw new RangeError(`Degrees of freedom must be positive, not ${degreesOfFreedom}.`);
+  }
+  return degreesOfFreedom > AS_GOOD_AS_NORMAL
+    ? normalQuantile(probability)
+    : jStat.studentt.inv(probability, degreesOfFreedom);
+}
+
+/** Student's t distribution function: probability of a value below `t`. */
+export function studentProbability(t: number, degreesOfFreedom: number): number {
+  if (!(degreesOfFreedom > 0)) {
+    throw new RangeError(`Degrees of freedom must be positive, not ${degreesOfFreedom}.`);
+  }
+  return degreesOfFreedom > AS_GOOD_AS_NORMAL
+    ? normalProbability(t)
+    : jStat.studentt.cdf(t, degreesOfFreedom);
+}
+
+/**
+ * Coverage factor k: the expanded uncertainty k·u holds the value with the stated probability.
+ * @param level - Coverage probability in (0, 1); 0.95 unless told.
+ * @see JCGM 100:2008, G.3.2 and table G.2. The degrees of freedom are not cut to a whole number (G.4.1 note 1).
+ */
+export const coverageFactor = (degreesOfFreedom: number, level = 0.95): number =>
+  studentQuantile((1 + level) / 2, degreesOfFreedom);
+
+/** Quantile of the F distribution with `between` and `within` degrees of freedom. */
+export const fQuantile = (probability: number, between: number, within: number): number =>
+  jStat.centralF.inv(probability, between, within);
+
+/** F distribution function: probability of a ratio below `ratio`. */
+export const fProbability = (ratio: number, between: number, within: number): number =>
+  jStat.centralF.cdf(ratio, between, within);

@@ -1,0 +1,13 @@
+/** jstat ships no types. Only what this layer uses is declared. */
+declare module 'jstat' {
+  interface Distribution {
+    cdf(x: number, ...parameters: number[]): number;
+    inv(probability: number, ...parameters: number[]): number;
+  }
+  const jStat: {
+    readonly studentt: Distribution;
+    readonly normal: Distribution;
+    readonly centralF: Distribution;
+  };
+  export default jStat;
+}
