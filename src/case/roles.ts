@@ -1,0 +1,79 @@
+import type { MarkRole, MarkShape } from './document.ts';
+
+/** How a mark is put together from points; axes and simpler marks alike. */
+export type ShapeConstruction = MarkShape['construction'];
+
+interface RoleFacts {
+  /** Plain name; also how undo entries and error messages call the mark. */
+  readonly name: string;
+  /** What the mark says, in one sentence. */
+  readonly meaning: string;
+  /** The constructions that suit the role; the first is the one offered. */
+  readonly constructions: readonly [ShapeConstruction, ...ShapeConstruction[]];
+  /** What the two ends of a `segment` are called, where it matters which is which. */
+  readonly ends?: readonly [string, string];
+}
+
+/** What each role is called and how it may be built. The tools that place marks read this and know no anatomy. */
+export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
+  'proximal-axis': {
+    name: 'proximal axis',
+    meaning: 'The long axis of the fragment nearer the wrist, from proximal to distal.',
+    constructions: ['canal', 'cortex-pair', 'dorsal-cortex', 'free'],
+  },
+  'distal-axis': {
+    name: 'distal axis',
+    meaning: 'The long axis of the fragment nearer the knuckle, from proximal to distal.',
+    constructions: ['head', 'canal', 'cortex-pair', 'dorsal-cortex', 'free'],
+  },
+  'dorsal-side': {
+    name: 'dorsal side',
+    meaning: 'A point on the side of the film where the back of the hand is.',
+    constructions: ['point'],
+  },
+  'radial-side': {
+    name: 'radial side',
+    meaning: 'A point on the side of the film where the thumb is.',
+    constructions: ['point'],
+  },
+  'fracture-level': {
+    name: 'fracture level',
+    meaning:
+      'A line across the shaft at the fracture, from one outer cortex of the proximal fragment to the other.',
+    constructions: ['segment'],
+    ends: ['one cortex', 'other cortex'],
+  },
+  length: {
+    name: 'length',
+    meaning: 'From the middle of the base to the farthest point of the head.',
+    constructions: ['segment'],
+    ends: ['base', 'head'],
+  },
+};
+
+/** What each construction is called and what one clicks, in one sentence. */
+export const CONSTRUCTION_FACTS: Readonly<
+  Record<ShapeConstruction, { readonly name: string; readonly how: string }>
+> = {
+  free: { name: 'free line', how: 'Two points along the axis.' },
+  'cortex-pair': {
+    name: 'outer cortices',
+    how: 'At two or more levels, a point on each outer cortex; the axis runs through the mid-points.',
+  },
+  canal: {
+    name: 'canal',
+    how: 'At two or more levels, a point on each inner cortex; the axis runs through the mid-points.',
+  },
+  'dorsal-cortex': { name: 'dorsal cortex', how: 'Two or more points along the dorsal cortex.' },
+  head: {
+    name: 'head circle',
+    how: 'Three or more points on the rim of the head, then the middle of the broken end.',
+  },
+  point: { name: 'point', how: 'One point.' },
+  segment: { name: 'line between two points', how: 'Two points.' },
+};
+
+export const roleName = (role: MarkRole): string => ROLES[role].name;
+
+export const suits = (role: MarkRole, construction: ShapeConstruction): boolean =>
+  ROLES[role].constructions.includes(construction);
