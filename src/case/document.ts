@@ -116,6 +116,14 @@ export type MarkShape =
 
 export type Provenance = 'placed' | 'traced' | 'traced-and-corrected';
 
+/** How sure the tracer is of an axis it found. */
+export interface Tracing {
+  /** One standard deviation of the axis's direction. */
+  readonly directionUncertaintyDegrees: number;
+  /** What that rests on, e.g. "calibrated on 400 invented films". */
+  readonly basis: string;
+}
+
 export interface MarkRecord {
   readonly kind: 'mark';
   readonly id: RecordId;
@@ -123,6 +131,8 @@ export interface MarkRecord {
   readonly role: MarkRole;
   readonly shape: MarkShape;
   readonly provenance: Provenance;
+  /** Only while the mark stands as the tracer found it; a correction by hand drops it. */
+  readonly tracing?: Tracing;
 }
 
 /** One atomic change of one record. Whole records; null means absent. */

@@ -47,6 +47,14 @@ export const namedPoints = (
 export const controlPoints = ({ role, shape }: Placed): readonly ControlPoint[] =>
   namedPoints(role, shape.construction, countOf(shape), pointsOf(shape));
 
+/**
+ * The mark with another shape, as corrected by hand: a traced one is then "traced and corrected", and what
+ * the tracer said of its uncertainty no longer holds.
+ */
+export function corrected({ tracing: _dropped, ...mark }: MarkRecord, shape: MarkShape): MarkRecord {
+  return { ...mark, shape, provenance: mark.provenance === 'placed' ? 'placed' : 'traced-and-corrected' };
+}
+
 /** The shape with one point elsewhere. Throws if it has no such point. */
 export function movePoint(shape: MarkShape, key: PointKey, to: FilmPoint): MarkShape {
   const points = pointsOf(shape);

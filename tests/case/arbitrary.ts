@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { removal } from '../../src/case/apply.ts';
 import {
   type CaseRecord,
   type FilmRecord,
@@ -6,9 +7,10 @@ import {
   type MarkShape,
   recordId,
 } from '../../src/case/document.ts';
+import { type Action, act, type CaseState, freshState } from '../../src/case/history.ts';
 import { type FilmPoint, filmPoint } from '../../src/geometry/units.ts';
 import { PATTERNS, RAYS, REGIONS, VIEWS } from '../../src/tolerance/anatomy.ts';
-import { film, injury } from './samples.ts';
+import { AT, caseOf, film, injury, putting } from './samples.ts';
 
 /** Arbitrary records and edits for the properties of `case`. */
 
@@ -115,3 +117,24 @@ export const arbitraryEdits: fc.Arbitrary<readonly Edit[]> = fc.array(
   ),
   { maxLength: 30 },
 );
+
+const actionOf = (edit: Edit, state: CaseState): Action => {
+  switch (edit.do) {
+    case 'put':
+      return { kind: 'do', transaction: putting(state.document, edit.record) };
+    case 'remove':
+      return { kind: 'do', transaction: removal(state.document, 'remove', AT, recordId(edit.id)) };
+    default:
+      return { kind: edit.do, at: AT };
+  }
+};
+
+/** The state after what can be done of the edits, starting from one film; what is refused is left out. */
+export const stateAfter = (edits: readonly Edit[]): CaseState =>
+  edits.reduce(
+    (state, edit) => {
+      const next = act(state, actionOf(edit, state));
+      return next.ok ? next.value : state;
+    },
+    freshState(caseOf(film('film-a'))),
+  );

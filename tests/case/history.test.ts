@@ -1,9 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { removal } from '../../src/case/apply.ts';
-import { recordId } from '../../src/case/document.ts';
 import {
-  type Action,
   act,
   type CaseState,
   canRedo,
@@ -12,31 +9,10 @@ import {
   redoName,
   undoName,
 } from '../../src/case/history.ts';
-import { arbitraryEdits, type Edit } from './arbitrary.ts';
+import { arbitraryEdits, stateAfter } from './arbitrary.ts';
 import { AT, caseOf, failed, film, free, injury, mark, putting, succeeded } from './samples.ts';
 
 const axis = mark('mark-1', 'film-a', 'distal-axis', free([0, 0], [0, 100]));
-
-const actionOf = (edit: Edit, state: CaseState): Action => {
-  switch (edit.do) {
-    case 'put':
-      return { kind: 'do', transaction: putting(state.document, edit.record) };
-    case 'remove':
-      return { kind: 'do', transaction: removal(state.document, 'remove', AT, recordId(edit.id)) };
-    default:
-      return { kind: edit.do, at: AT };
-  }
-};
-
-/** Does what can be done and leaves out what is refused, as the shell does. */
-const afterEdits = (edits: readonly Edit[]): CaseState =>
-  edits.reduce(
-    (state, edit) => {
-      const next = act(state, actionOf(edit, state));
-      return next.ok ? next.value : state;
-    },
-    freshState(caseOf(film('film-a'))),
-  );
 
 const repeat = (state: CaseState, kind: 'undo' | 'redo'): CaseState => {
   const next = act(state, { kind, at: AT });
@@ -97,7 +73,7 @@ describe('history', () => {
   it('returns the last document when all is undone and then redone', () => {
     fc.assert(
       fc.property(arbitraryEdits, (edits) => {
-        const end = repeat(afterEdits(edits), 'redo');
+        const end = repeat(stateAfter(edits), 'redo');
         const bottom = repeat(end, 'undo');
         expect(bottom.document).toEqual(caseOf(film('film-a')));
         expect(repeat(bottom, 'redo')).toEqual(end);
@@ -108,7 +84,7 @@ describe('history', () => {
   it('survives being written as JSON, position and all', () => {
     fc.assert(
       fc.property(arbitraryEdits, (edits) => {
-        const end = afterEdits(edits);
+        const end = stateAfter(edits);
         const read = JSON.parse(JSON.stringify(end)) as CaseState;
         const [undone, undoneFromRead] = [repeat(end, 'undo'), repeat(read, 'undo')];
         expect(undoneFromRead.history.position).toBe(undone.history.position);

@@ -6,13 +6,14 @@ import {
   addLevel,
   addRimPoint,
   controlPoints,
+  corrected,
   movePoint,
   removePoint,
   shiftShape,
 } from '../../src/case/marks.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { arbitraryPoint, arbitraryShape } from './arbitrary.ts';
-import { failed, free, succeeded } from './samples.ts';
+import { failed, free, mark, succeeded } from './samples.ts';
 
 const at = filmPoint;
 const named = (role: 'proximal-axis' | 'distal-axis' | 'length' | 'dorsal-side', shape: MarkShape) =>
@@ -114,5 +115,19 @@ describe('adding and removing', () => {
     expect(succeeded(removePoint(four, 'rim-4'))).toEqual(head);
     expect(failed(removePoint(four, 'broken-end')).kind).toBe('too-few-points');
     expect(failed(removePoint(free([0, 0], [0, 9]), 'to')).kind).toBe('too-few-points');
+  });
+});
+
+describe('a correction by hand', () => {
+  it('turns a traced mark into a corrected one and drops what the tracer said', () => {
+    const traced = {
+      ...mark('mark-1', 'film-a', 'proximal-axis', canal),
+      provenance: 'traced' as const,
+      tracing: { directionUncertaintyDegrees: 1.2, basis: 'invented' },
+    };
+    const moved = corrected(traced, movePoint(canal, 'level-1-one', at(1, 0)));
+    expect(moved.provenance).toBe('traced-and-corrected');
+    expect(moved).not.toHaveProperty('tracing');
+    expect(corrected(mark('m', 'film-a', 'proximal-axis', canal), canal).provenance).toBe('placed');
   });
 });

@@ -1,0 +1,203 @@
+import { z } from 'zod';
+import type { FilmPoint } from '../geometry/units.ts';
+import { PATTERNS, RAYS, REGIONS, VIEWS } from '../tolerance/anatomy.ts';
+import {
+  type CaseDocument,
+  type CaseId,
+  type CaseRecord,
+  EXAMINATION_ID,
+  INJURY_ID,
+  type MarkRole,
+  type RecordId,
+  SETTINGS_ID,
+  type Transaction,
+} from './document.ts';
+import type { History } from './history.ts';
+import { ROLES } from './roles.ts';
+import { fewest } from './shape-points.ts';
+
+// Before the first schema: zod otherwise compiles validators from strings, which the page's
+// Content-Security-Policy forbids.
+z.config({ jitless: true });
+
+/*
+ * What a case looks like as data. Objects are loose: a field that this version does not know is kept, so that
+ * a file that went through an older Raybend loses nothing. Point coordinates may lie outside the film: an
+ * axis may be drawn beyond its edge.
+ */
+
+const id = z.string().min(1, 'is empty').max(200, 'is longer than 200 characters');
+const recordIdSchema = id as unknown as z.ZodType<RecordId>;
+const caseIdSchema = id as unknown as z.ZodType<CaseId>;
+
+const point = z.looseObject({ column: z.number(), row: z.number() }) as unknown as z.ZodType<FilmPoint>;
+
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'is not a SHA-256 in lower-case hexadecimal');
+
+const level = z.looseObject({ one: point, other: point });
+const two = z.looseObject({ construction: z.enum(['free', 'segment']), from: point, to: point });
+const levels = z.looseObject({
+  construction: z.enum(['cortex-pair', 'canal']),
+  levels: z.array(level).min(fewest('canal'), 'has fewer than two levels'),
+});
+const cortex = z.looseObject({
+  construction: z.literal('dorsal-cortex'),
+  points: z.array(point).min(fewest('dorsal-cortex'), 'has fewer than two points'),
+});
+const head = z.looseObject({
+  construction: z.literal('head'),
+  rim: z.array(point).min(fewest('head'), 'has fewer than three points'),
+  brokenEnd: point,
+});
+const single = z.looseObject({ construction: z.literal('point'), at: point });
+const shape = z.discriminatedUnion('construction', [two, levels, cortex, head, single]);
+
+const share = z.number().min(0).max(1);
+const spacing = z.discriminatedUnion('kind', [
+  z.looseObject({
+    kind: z.literal('millimetres'),
+    rowSpacingMm: z.number().positive(),
+    columnSpacingMm: z.number().positive(),
+    plane: z.enum(['detector', 'patient', 'film', 'not-known']),
+    origin: z.enum([
+      'ImagerPixelSpacing',
+      'PixelSpacing',
+      'NominalScannedPixelSpacing',
+      'object-of-known-size',
+      'invented-film',
+    ]),
+    calibrationType: z.enum(['GEOMETRY', 'FIDUCIAL']).nullable(),
+    calibrationDescription: z.string().nullable(),
+    estimatedMagnification: z.number().min(1).nullable(),
+    relativeStandardUncertainty: share,
+    conflicts: z.array(z.string()),
+  }),
+  z.looseObject({
+    kind: z.literal('ratio'),
+    rowToColumn: z.number().positive(),
+    origin: z.enum(['PixelAspectRatio', 'assumed-square']),
+    conflicts: z.array(z.string()),
+  }),
+]);
+
+const injury = z.looseObject({
+  kind: z.literal('injury'),
+  id: recordIdSchema,
+  label: z.string(),
+  hand: z.enum(['left', 'right']).nullable(),
+  ray: z.enum(RAYS).nullable(),
+  region: z.enum(REGIONS).nullable(),
+  pattern: z.enum(PATTERNS).nullable(),
+  ageGroup: z.enum(['adult', 'child']).nullable(),
+});
+
+const examination = z.looseObject({
+  kind: z.literal('examination'),
+  id: recordIdSchema,
+  answers: z.record(z.string(), z.enum(['yes', 'no'])),
+});
+
+const settings = z.looseObject({
+  kind: z.literal('settings'),
+  id: recordIdSchema,
+  limitSetIds: z.array(id),
+  normal: z.enum(['best', 'other-hand', 'published', 'zero']),
+  placingErrorMm: z.number().positive().max(20).nullable(),
+});
+
+const film = z.looseObject({
+  kind: z.literal('film'),
+  id: recordIdSchema,
+  sha256,
+  format: z.enum(['dicom', 'png', 'jpeg']),
+  columns: z.int().positive(),
+  rows: z.int().positive(),
+  hand: z.enum(['injured', 'other']),
+  view: z.enum(VIEWS).nullable(),
+  viewFrom: z.enum(['file', 'user']).nullable(),
+  day: z.int().nullable(),
+  spacing,
+  invented: z.boolean(),
+  lossy: z.boolean().nullable(),
+  burnedIn: z.boolean().nullable(),
+  stated: z.looseObject({
+    viewPosition: z.string().nullable(),
+    laterality: z.enum(['L', 'R', 'B', 'U']).nullable(),
+  }),
+  mirrored: z.boolean(),
+});
+
+const mark = z.looseObject({
+  kind: z.literal('mark'),
+  id: recordIdSchema,
+  filmId: recordIdSchema,
+  role: z.enum(Object.keys(ROLES) as [MarkRole, ...MarkRole[]]),
+  shape,
+  provenance: z.enum(['placed', 'traced', 'traced-and-corrected']),
+  tracing: z
+    .looseObject({ directionUncertaintyDegrees: z.number().positive().max(90), basis: z.string() })
+    .exactOptional(),
+});
+
+export const caseRecordSchema: z.ZodType<CaseRecord> = z.discriminatedUnion('kind', [
+  injury,
+  examination,
+  settings,
+  film,
+  mark,
+]);
+
+const FIXED = [
+  [INJURY_ID, 'injury'],
+  [EXAMINATION_ID, 'examination'],
+  [SETTINGS_ID, 'settings'],
+] as const;
+
+/** A whole case: every record under its own id, the three fixed ones there, every mark on a film that is there. */
+export const caseDocumentSchema: z.ZodType<CaseDocument> = z
+  .looseObject({
+    id: caseIdSchema,
+    records: z.record(z.string(), caseRecordSchema) as unknown as z.ZodType<CaseDocument['records']>,
+  })
+  .superRefine(({ records }, context) => {
+    const report = (key: string, message: string) =>
+      context.addIssue({ code: 'custom', path: ['records', key], message });
+    for (const [key, kind] of FIXED) {
+      if (records[key]?.kind !== kind) report(key, `is missing, or is no ${kind} record`);
+    }
+    for (const [key, record] of Object.entries(records)) {
+      if (record.id !== key) report(key, `stands under another id than its own, ${record.id}`);
+      if (record.kind === 'mark' && records[record.filmId]?.kind !== 'film') {
+        report(key, `is a mark on the film ${record.filmId}, which the case does not hold`);
+      }
+    }
+  });
+
+const step = z.looseObject({
+  id: recordIdSchema,
+  before: caseRecordSchema.nullable(),
+  after: caseRecordSchema.nullable(),
+});
+
+export const transactionSchema: z.ZodType<Transaction> = z.looseObject({
+  label: z.string(),
+  at: z.iso.datetime({ offset: true, error: 'is not a time in ISO 8601' }),
+  steps: z.array(step),
+});
+
+export const historySchema: z.ZodType<History> = z
+  .looseObject({ transactions: z.array(transactionSchema), position: z.int().min(0) })
+  .refine(({ transactions, position }) => position <= transactions.length, {
+    error: 'lies beyond the last transaction',
+    path: ['position'],
+  });
+
+/** A case file of today's version; `case-file.ts` reads and writes it. */
+export const caseFileSchema = z.looseObject({
+  format: z.literal('raybend-case'),
+  version: z.literal(1),
+  case: caseDocumentSchema,
+  history: historySchema.optional(),
+  /** Bytes of the films, so that the file stands alone; without them the films are only named. */
+  films: z.array(z.looseObject({ sha256, bytesBase64: z.base64() })).optional(),
+});
