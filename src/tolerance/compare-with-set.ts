@@ -2,7 +2,7 @@ import type { Ray, Region, View } from './anatomy.ts';
 import { compare, type Estimate, type Judgement, type Outcome } from './compare.ts';
 import type { LimitQuantity, LimitRow, LimitSet } from './limit-set.ts';
 import { findRow } from './limit-sets.ts';
-import { limitText, probabilityText, valueText } from './limit-words.ts';
+import { bandText, probabilityText, valueText } from './limit-words.ts';
 
 /** What is compared: an angle, as measured and less the normal, or a displacement, which has one value. */
 export type Comparable =
@@ -64,7 +64,7 @@ export function compareWithSet(
       null,
       comparedWith,
       'no-row',
-      `No limit on file: “${set.title}” says nothing about ${quantityWords[comparable.quantity]} of the ${place.ray} ${place.region}.`,
+      `No limit on file: “${set.title}” says nothing about ${quantityWords[comparable.quantity]} of the ${place.ray} ${place.ray === 'thumb' ? '' : 'finger '}${place.region}.`,
     );
   if (row.band === null)
     return withoutLimit(row, comparedWith, 'no-number', `No limit on file as a number: ${row.note ?? ''}`);
@@ -79,12 +79,14 @@ export function compareWithSet(
       outcome: 'cannot tell',
       reason: 'deformity-missing',
       probabilityPast: null,
-      words: `Cannot tell against the limit of ${limitText(row)}: it may be meant for the deformity, and no normal position has been taken off yet.`,
+      words: `Cannot tell against the limit of ${limitOf(row)}: it may be meant for the deformity, and no normal position has been taken off yet.`,
     };
   const less = angle(row, comparedWith, deformity, 'deformity', signed);
   if (set.appliesTo === 'deformity') return less;
   return both(row, angle(row, comparedWith, measured, 'measured angle', signed), less, comparable);
 }
+
+const limitOf = (row: LimitRow): string => (row.band === null ? '' : bandText(row.band, row.unit));
 
 const quantityWords = {
   'apex-dorsal': 'apex dorsal angulation',
@@ -134,7 +136,7 @@ function angle(
       row,
       comparedWith,
       'bends-the-other-way',
-      `No limit on file: the ${name} of ${valueText(estimate.value, row.unit)} is apex volar, and the limit of ${limitText(row)} is for apex dorsal.`,
+      `No limit on file: the ${name} of ${valueText(-estimate.value, row.unit)} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`,
     );
   return one(row, comparedWith, estimate, name);
 }
@@ -169,7 +171,7 @@ function oneInWords(
   name: string,
   inBand: boolean,
 ): string {
-  const limit = limitText(row);
+  const limit = limitOf(row);
   const what = name === 'value' ? value : `the ${name} of ${value}`;
   switch (judgement.outcome) {
     case 'past the limit':
@@ -203,7 +205,7 @@ function both(
     outcome: 'cannot tell',
     reason: 'measured-and-deformity-differ',
     probabilityPast: null,
-    words: `Cannot tell against the limit of ${limitText(row)}: the source does not say whether the normal is taken off first. As measured (${read}): ${measured.outcome}; less the normal (${less}): ${deformity.outcome}.`,
+    words: `Cannot tell against the limit of ${limitOf(row)}: the source does not say whether the normal is taken off first. As measured (${read}): ${measured.outcome}; less the normal (${less}): ${deformity.outcome}.`,
   };
 }
 

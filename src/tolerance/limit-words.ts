@@ -1,4 +1,4 @@
-import type { LimitRow } from './limit-set.ts';
+import type { Band, LimitRow } from './limit-set.ts';
 
 /** Between a number and its unit. Degrees follow without a space. */
 const THIN_SPACE = '\u2009';
@@ -13,14 +13,19 @@ export function valueText(value: number, unit: LimitRow['unit']): string {
 const signed = (value: number, decimals: number): string =>
   `${value < 0 ? '−' : ''}${Math.abs(value).toFixed(decimals)}`;
 
-/** "50–60°", "less than 2 mm", "no displacement"; null where the row holds no number. */
+/** "50–60°", "2 mm", "no displacement": the band without its comparison, as a sentence needs it. */
+export function bandText(band: Band, unit: LimitRow['unit']): string {
+  const { lo, hi } = band;
+  if (hi === 0) return unit === 'degrees' ? 'no angulation' : 'no displacement';
+  const range = lo === hi ? `${lo}` : `${lo}–${hi}`;
+  return unit === 'degrees' ? `${range}°` : `${range}${THIN_SPACE}mm`;
+}
+
+/** "up to 50–60°", "less than 2 mm", "no displacement", as a table shows it; null where the row holds no number. */
 export function limitText(row: Pick<LimitRow, 'band' | 'unit' | 'comparison'>): string | null {
   if (row.band === null) return null;
-  const { lo, hi } = row.band;
-  if (hi === 0) return row.unit === 'degrees' ? 'no angulation' : 'no displacement';
-  const range = lo === hi ? `${lo}` : `${lo}–${hi}`;
-  const withUnit = row.unit === 'degrees' ? `${range}°` : `${range}${THIN_SPACE}mm`;
-  return row.comparison === 'less than' ? `less than ${withUnit}` : withUnit;
+  const text = bandText(row.band, row.unit);
+  return row.band.hi === 0 ? text : `${row.comparison} ${text}`;
 }
 
 /** A probability as people say it: "about 97 in 100", never quite nothing and never quite all. */
