@@ -66,6 +66,7 @@ export function emptyCase(id: CaseId): CaseDocument {
         limitSetIds: [],
         normal: 'best',
         placingErrorMm: null,
+        placingErrorDegreesOfFreedom: null,
       },
     },
   };

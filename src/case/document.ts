@@ -54,6 +54,8 @@ export interface SettingsRecord {
   readonly normal: 'best' | 'other-hand' | 'published' | 'zero';
   /** One standard deviation per coordinate, in mm; null: the assumption of 0.5 mm. */
   readonly placingErrorMm: number | null;
+  /** Of the repeats that `placingErrorMm` was estimated from; null: it was typed in, and is taken as known. */
+  readonly placingErrorDegreesOfFreedom: number | null;
 }
 
 export interface FilmRecord {

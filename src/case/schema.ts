@@ -103,6 +103,7 @@ const settings = z.looseObject({
   limitSetIds: z.array(id),
   normal: z.enum(['best', 'other-hand', 'published', 'zero']),
   placingErrorMm: z.number().positive().max(20).nullable(),
+  placingErrorDegreesOfFreedom: z.number().positive().nullable(),
 });
 
 const film = z.looseObject({

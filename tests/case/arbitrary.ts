@@ -86,6 +86,7 @@ const arbitrarySettings = fc.record({
   limitSetIds: fc.array(fc.stringMatching(/^[a-z-]{1,12}$/), { maxLength: 3 }),
   normal: fc.constantFrom('best' as const, 'other-hand' as const, 'published' as const, 'zero' as const),
   placingErrorMm: fc.option(fc.double({ min: 0.05, max: 3, noNaN: true })),
+  placingErrorDegreesOfFreedom: fc.option(fc.integer({ min: 1, max: 60 })),
 });
 
 export const arbitraryRecord: fc.Arbitrary<CaseRecord> = fc.oneof(

@@ -1,0 +1,69 @@
+import { distanceBetween } from '../geometry/axis.ts';
+import type { Segment } from '../geometry/length.ts';
+import { ASSUMED, nominalUnitsPerMm, type PlacingError, placingError } from '../geometry/placing.ts';
+import type { Basis } from '../geometry/propagate.ts';
+import { type PlaneScale, planeScale, toPlane } from '../geometry/spacing.ts';
+import { planePoint } from '../geometry/units.ts';
+import type { Ray } from '../tolerance/anatomy.ts';
+import type { SettingsRecord } from './document.ts';
+import type { FilmMarks, MarkedFilm } from './film-marks.ts';
+import { pointsOf } from './shape-points.ts';
+
+/**
+ * How far the axes reach is taken for half of the bone when there is nothing better. As a rule they reach
+ * further, so that the placing error comes out too large rather than too small. A judgement.
+ */
+const AXES_SHARE_OF_BONE = 0.5;
+
+/**
+ * The placing error in the plane units of a film; null when there is nothing yet to go by.
+ *
+ * Without a spacing, half a millimetre has no size on the film. It is then guessed from the bone itself: from
+ * the length mark where there is one, else from how far the axes reach. Without a chosen finger the shortest
+ * metacarpal is taken, which again makes the error too large rather than too small.
+ */
+export function placingOn(
+  { film, marks }: MarkedFilm,
+  settings: SettingsRecord,
+  ray: Ray | null,
+): PlacingError | null {
+  const scale = planeScale(film.spacing);
+  const { placingErrorMm } = settings;
+  const basis = placingErrorMm === null ? ASSUMED : basisOf(settings);
+  if (scale.unit === 'mm') return placingError(placingErrorMm, basis);
+  const length = lengthSegment(marks, scale);
+  const bone = length ?? boneFromAxes(marks, scale);
+  if (bone === null || distanceBetween(bone.from, bone.to) === 0) return null;
+  const placing = placingError(placingErrorMm, basis, nominalUnitsPerMm(ray ?? 'thumb', bone));
+  const scaledBy = length === null ? 'how far the axes reach' : 'the length of the bone';
+  return {
+    ...placing,
+    basis: { ...basis, text: `${basis.text}, its size on this film guessed from ${scaledBy}` },
+  };
+}
+
+function basisOf({ placingErrorMm, placingErrorDegreesOfFreedom: found }: SettingsRecord): Basis {
+  return found === null
+    ? { text: `${placingErrorMm} mm per coordinate, typed in`, degreesOfFreedom: Number.POSITIVE_INFINITY }
+    : { text: `${placingErrorMm} mm per coordinate, from repeats`, degreesOfFreedom: found };
+}
+
+/** The placed length of the bone in the plane, base to head; null where it is not placed. */
+export function lengthSegment(marks: FilmMarks, scale: PlaneScale): Segment | null {
+  const shape = marks.length?.shape;
+  if (shape?.construction !== 'segment') return null;
+  return { from: toPlane(shape.from, scale), to: toPlane(shape.to, scale) };
+}
+
+function boneFromAxes(marks: FilmMarks, scale: PlaneScale): Segment | null {
+  const points = [marks['proximal-axis'], marks['distal-axis']]
+    .flatMap((mark) => (mark === undefined ? [] : pointsOf(mark.shape)))
+    .map((point) => toPlane(point, scale));
+  const [first] = points;
+  if (first === undefined) return null;
+  const pairs = points.flatMap((one, index) =>
+    points.slice(index + 1).map((other) => distanceBetween(one, other)),
+  );
+  const length = Math.max(0, ...pairs) / AXES_SHARE_OF_BONE;
+  return { from: first, to: planePoint(first.x + length, first.y) };
+}
