@@ -1,6 +1,6 @@
 import type { Ray, Region, View } from './anatomy.ts';
 import { compare, type Estimate, type Judgement, type Outcome } from './compare.ts';
-import type { LimitQuantity, LimitRow, LimitSet } from './limit-set.ts';
+import type { Band, LimitQuantity, LimitRow, LimitSet } from './limit-set.ts';
 import { findRow } from './limit-sets.ts';
 import { bandText, probabilityText, valueText } from './limit-words.ts';
 
@@ -59,19 +59,16 @@ export function compareWithSet(
 ): SetComparison {
   const row = findRow(set, place.ray, place.region, comparable.quantity);
   const comparedWith = comparedWithIn(set, comparable);
-  if (row === null)
-    return withoutLimit(
-      null,
-      comparedWith,
-      'no-row',
-      `No limit on file: “${set.title}” says nothing about ${quantityWords[comparable.quantity]} of the ${place.ray} ${place.ray === 'thumb' ? '' : 'finger '}${place.region}.`,
-    );
-  if (row.band === null)
+  if (row === null) {
+    const bone = place.ray === 'thumb' ? 'thumb' : `${place.ray} finger`;
+    const words = `No limit on file: “${set.title}” says nothing about ${QUANTITY_WORDS[comparable.quantity]} of the ${bone} ${place.region}.`;
+    return withoutLimit(null, comparedWith, 'no-row', words);
+  }
+  if (!hasBand(row))
     return withoutLimit(row, comparedWith, 'no-number', `No limit on file as a number: ${row.note ?? ''}`);
-  if (!('measured' in comparable)) return one(row, comparedWith, comparable.value, 'value');
-
+  if (!('measured' in comparable)) return one(row, 'value', comparable.value, 'value');
+  if (set.appliesTo === 'measured') return angle(row, 'measured', comparable.measured, comparable.signed);
   const { measured, deformity, signed } = comparable;
-  if (set.appliesTo === 'measured') return angle(row, comparedWith, measured, 'measured angle', signed);
   if (deformity === null)
     return {
       row,
@@ -81,14 +78,19 @@ export function compareWithSet(
       probabilityPast: null,
       words: `Cannot tell against the limit of ${limitOf(row)}: it may be meant for the deformity, and no normal position has been taken off yet.`,
     };
-  const less = angle(row, comparedWith, deformity, 'deformity', signed);
-  if (set.appliesTo === 'deformity') return less;
-  return both(row, angle(row, comparedWith, measured, 'measured angle', signed), less, comparable);
+  return set.appliesTo === 'deformity'
+    ? angle(row, 'deformity', deformity, signed)
+    : compareBoth(row, measured, deformity, signed);
 }
 
-const limitOf = (row: LimitRow): string => (row.band === null ? '' : bandText(row.band, row.unit));
+/** A row with numbers, which is the only kind a value can be compared with. */
+type NumberRow = LimitRow & { readonly band: Band };
 
-const quantityWords = {
+const hasBand = (row: LimitRow): row is NumberRow => row.band !== null;
+
+const limitOf = (row: NumberRow): string => bandText(row.band, row.unit);
+
+const QUANTITY_WORDS = {
   'apex-dorsal': 'apex dorsal angulation',
   coronal: 'sideways angulation',
   shortening: 'shortening',
@@ -115,62 +117,50 @@ const withoutLimit = (
   words,
 });
 
+const VALUE_NAME = { measured: 'measured angle', deformity: 'deformity' } as const;
+
 /**
  * An apex dorsal limit says nothing of a bone bent surely the other way, so it must not call that "inside".
  * Sideways limits have no side: the size is compared.
  */
 function angle(
-  row: LimitRow,
-  comparedWith: SetComparison['comparedWith'],
+  row: NumberRow,
+  kind: 'measured' | 'deformity',
   estimate: Estimate,
-  name: string,
   signed: boolean,
 ): SetComparison {
+  const name = VALUE_NAME[kind];
   if (row.quantity === 'coronal')
-    return one(row, comparedWith, { ...estimate, value: Math.abs(estimate.value) }, name);
-  if (
-    signed &&
-    compare({ ...estimate, value: -estimate.value }, { lo: 0, hi: 0 }).outcome === 'past the limit'
-  )
-    return withoutLimit(
-      row,
-      comparedWith,
-      'bends-the-other-way',
-      `No limit on file: the ${name} of ${valueText(-estimate.value, row.unit)} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`,
-    );
-  return one(row, comparedWith, estimate, name);
+    return one(row, kind, { ...estimate, value: Math.abs(estimate.value) }, name);
+  const volar = { ...estimate, value: -estimate.value };
+  if (signed && compare(volar, { lo: 0, hi: 0 }).outcome === 'past the limit') {
+    const words = `No limit on file: the ${name} of ${valueText(volar.value, row.unit)} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`;
+    return withoutLimit(row, kind, 'bends-the-other-way', words);
+  }
+  return one(row, kind, estimate, name);
 }
 
 function one(
-  row: LimitRow,
+  row: NumberRow,
   comparedWith: SetComparison['comparedWith'],
   estimate: Estimate,
   name: string,
 ): SetComparison {
   const judgement = compare(estimate, row.band);
-  const inBand = row.band !== null && estimate.value > row.band.lo && estimate.value <= row.band.hi;
+  const inBand = estimate.value > row.band.lo && estimate.value <= row.band.hi;
+  const { outcome, probabilityPast } = judgement;
+  const undecided = inBand ? 'value-in-band' : 'interval-straddles';
   return {
     row,
     comparedWith,
-    outcome: judgement.outcome,
-    reason:
-      judgement.outcome !== 'cannot tell'
-        ? 'whole-interval-on-one-side'
-        : inBand
-          ? 'value-in-band'
-          : 'interval-straddles',
-    probabilityPast: judgement.probabilityPast,
-    words: oneInWords(row, judgement, valueText(estimate.value, row.unit), name, inBand),
+    outcome,
+    reason: outcome === 'cannot tell' ? undecided : 'whole-interval-on-one-side',
+    probabilityPast,
+    words: inWords(row, judgement, valueText(estimate.value, row.unit), name, inBand),
   };
 }
 
-function oneInWords(
-  row: LimitRow,
-  judgement: Judgement,
-  value: string,
-  name: string,
-  inBand: boolean,
-): string {
+function inWords(row: NumberRow, judgement: Judgement, value: string, name: string, inBand: boolean): string {
   const limit = limitOf(row);
   const what = name === 'value' ? value : `the ${name} of ${value}`;
   switch (judgement.outcome) {
@@ -184,36 +174,33 @@ function oneInWords(
         : 'has an interval that reaches across it';
       return `Cannot tell against the limit of ${limit}: ${what} ${why}; ${probabilityText(judgement.probabilityPast)} that it is past the upper end.`;
     }
-    case 'no limit on file':
-      return 'No limit on file.';
   }
 }
 
 /** The less certain of two equal outcomes speaks for both; two that differ make "cannot tell". */
-function both(
-  row: LimitRow,
-  measured: SetComparison,
-  deformity: SetComparison,
-  comparable: Extract<Comparable, { readonly measured: Estimate }>,
+function compareBoth(
+  row: NumberRow,
+  measured: Estimate,
+  deformity: Estimate,
+  signed: boolean,
 ): SetComparison {
-  if (measured.outcome === deformity.outcome) return leastCertain(measured, deformity);
-  const read = valueText(comparable.measured.value, row.unit);
-  const less = comparable.deformity === null ? '' : valueText(comparable.deformity.value, row.unit);
+  const asMeasured = angle(row, 'measured', measured, signed);
+  const lessNormal = angle(row, 'deformity', deformity, signed);
+  if (asMeasured.outcome === lessNormal.outcome)
+    return { ...leastCertain(asMeasured, lessNormal), comparedWith: 'both' };
   return {
     row,
     comparedWith: 'both',
     outcome: 'cannot tell',
     reason: 'measured-and-deformity-differ',
     probabilityPast: null,
-    words: `Cannot tell against the limit of ${limitOf(row)}: the source does not say whether the normal is taken off first. As measured (${read}): ${measured.outcome}; less the normal (${less}): ${deformity.outcome}.`,
+    words: `Cannot tell against the limit of ${limitOf(row)}: the source does not say whether the normal is taken off first. As measured (${valueText(measured.value, row.unit)}): ${asMeasured.outcome}; less the normal (${valueText(deformity.value, row.unit)}): ${lessNormal.outcome}.`,
   };
 }
 
-function leastCertain(measured: SetComparison, deformity: SetComparison): SetComparison {
-  const past = (comparison: SetComparison) => comparison.probabilityPast ?? 0;
-  const deformityIsLess =
-    deformity.outcome === 'inside the limit'
-      ? past(deformity) > past(measured)
-      : past(deformity) < past(measured);
-  return deformityIsLess ? deformity : measured;
+/** Inside, the higher chance of being past is the less certain; past (and undecided), the lower one. */
+function leastCertain(one: SetComparison, other: SetComparison): SetComparison {
+  const [ofOne, ofOther] = [one.probabilityPast ?? 0, other.probabilityPast ?? 0];
+  const otherIsLess = one.outcome === 'inside the limit' ? ofOther > ofOne : ofOther < ofOne;
+  return otherIsLess ? other : one;
 }

@@ -13,19 +13,19 @@ export interface Estimate {
   readonly degreesOfFreedom: number;
 }
 
-export type Judgement =
-  | {
-      readonly outcome: 'no limit on file';
-      readonly probabilityPast: null;
-      readonly probabilityAboveLower: null;
-    }
-  | {
-      readonly outcome: 'inside the limit' | 'cannot tell' | 'past the limit';
-      /** Probability that the value lies above the upper end of the band. */
-      readonly probabilityPast: number;
-      /** Probability that the value lies above the lower end of the band: one less this is "inside". */
-      readonly probabilityAboveLower: number;
-    };
+export interface Judgement {
+  readonly outcome: Exclude<Outcome, 'no limit on file'>;
+  /** Probability that the value lies above the upper end of the band. */
+  readonly probabilityPast: number;
+  /** Probability that the value lies above the lower end of the band: one less this is "inside". */
+  readonly probabilityAboveLower: number;
+}
+
+export interface NoLimit {
+  readonly outcome: 'no limit on file';
+  readonly probabilityPast: null;
+  readonly probabilityAboveLower: null;
+}
 
 /** One-sided certainty asked for; the two-sided 95 % interval then decides just the same. */
 const CERTAINTY = 0.975;
@@ -48,7 +48,9 @@ const CERTAINTY = 0.975;
  * Throws a RangeError for a value that is not finite, an uncertainty below zero or degrees of freedom not
  * above zero.
  */
-export function compare(estimate: Estimate, band: Band | null): Judgement {
+export function compare(estimate: Estimate, band: Band): Judgement;
+export function compare(estimate: Estimate, band: Band | null): Judgement | NoLimit;
+export function compare(estimate: Estimate, band: Band | null): Judgement | NoLimit {
   const { value, standardUncertainty, degreesOfFreedom } = estimate;
   if (!Number.isFinite(value)) throw new RangeError(`value: ${value}`);
   if (!(standardUncertainty >= 0 && Number.isFinite(standardUncertainty)))
