@@ -86,6 +86,8 @@ export interface Film {
   readonly grey: GreyScale;
   readonly spacing: Spacing;
   readonly facts: FilmFacts;
+  /** Which picture of a file that holds several this is, counted from 0; absent where there is one. */
+  readonly frame?: { readonly index: number; readonly count: number };
 }
 
 /** Why a file is not opened. `sentence()` in `film-error.ts` says it to the person. */

@@ -1,0 +1,59 @@
+import type { Spacing } from '../geometry/spacing.ts';
+import type { Film, FilmFacts, GreyScale, PixelLevel, StoredPixels } from './film.ts';
+import { pyramid } from './pyramid.ts';
+
+/** More pixels than any plate or detector has; a header that asks for more is wrong or hostile. */
+export const LIMIT_PIXELS = 100_000_000;
+
+/**
+ * Least and greatest value outside the padding range; 0 and 0 when every pixel is padding, or there is none.
+ */
+export function storedRange(
+  pixels: StoredPixels,
+  padding: GreyScale['padding'],
+): { readonly least: number; readonly greatest: number } {
+  const low = padding?.from ?? Number.POSITIVE_INFINITY;
+  const high = padding?.to ?? Number.NEGATIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < pixels.length; i++) {
+    const value = pixels[i] as number;
+    if (value >= low && value <= high) continue;
+    if (value < least) least = value;
+    if (value > greatest) greatest = value;
+  }
+  return least <= greatest ? { least, greatest } : { least: 0, greatest: 0 };
+}
+
+/** A film from its stored values and what is known of them: adds the range and the pyramid. */
+export function assembleFilm(
+  full: PixelLevel,
+  grey: GreyScale,
+  spacing: Spacing,
+  facts: FilmFacts,
+  frame?: Film['frame'],
+): Film {
+  const { least, greatest } = storedRange(full.pixels, grey.padding);
+  return {
+    columns: full.columns,
+    rows: full.rows,
+    levels: pyramid(full, grey.padding),
+    storedMin: least,
+    storedMax: greatest,
+    grey,
+    spacing,
+    facts,
+    ...(frame === undefined ? {} : { frame }),
+  };
+}
+
+/** Attributes of a picture format, which says nothing of grey scale: stored values are shown as they are. */
+export const pictureGreyScale = (bitsStored: number): GreyScale => ({
+  bitsStored,
+  signed: false,
+  photometric: 'MONOCHROME2',
+  modality: { kind: 'rescale', slope: 1, intercept: 0 },
+  windows: [],
+  voiTables: [],
+  padding: null,
+});

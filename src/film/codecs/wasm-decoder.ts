@@ -1,0 +1,105 @@
+import type { FilmTools, WasmCodec } from '../film-tools.ts';
+
+/** What every one of the WebAssembly decoders offers. */
+interface WasmDecoder {
+  getEncodedBuffer(length: number): Uint8Array;
+  decode(): void;
+  getFrameInfo(): {
+    readonly width: number;
+    readonly height: number;
+    readonly bitsPerSample: number;
+    readonly componentCount: number;
+  };
+  getDecodedBuffer(): Uint8Array;
+  delete(): void;
+}
+
+type WasmModule = Readonly<Record<string, new () => WasmDecoder>>;
+
+export type WasmFactory = (options: {
+  readonly locateFile?: () => string;
+  readonly wasmBinary?: Uint8Array;
+  readonly print: (line: string) => void;
+  readonly printErr: (line: string) => void;
+}) => Promise<WasmModule>;
+
+/** Imported when first needed, so that a film that needs no codec loads none. */
+const CODECS: Readonly<
+  Record<WasmCodec, { readonly className: string; readonly load: () => Promise<{ default: WasmFactory }> }>
+> = {
+  jpeg: {
+    className: 'JPEGDecoder',
+    load: () => import('@cornerstonejs/codec-libjpeg-turbo-8bit/decodewasmjs'),
+  },
+  'jpeg-ls': {
+    className: 'JpegLSDecoder',
+    load: () => import('@cornerstonejs/codec-charls/decodewasmjs'),
+  },
+  'jpeg-2000': {
+    className: 'J2KDecoder',
+    load: () => import('@cornerstonejs/codec-openjpeg/decodewasmjs'),
+  },
+  htj2k: { className: 'HTJ2KDecoder', load: () => import('@cornerstonejs/codec-openjph/wasmjs') },
+};
+
+/** Modules that are running. One that threw is dropped: its memory may be in any state. */
+const running = new Map<WasmCodec, Promise<WasmModule>>();
+
+const quiet = () => {};
+
+async function start(codec: WasmCodec, tools: FilmTools): Promise<WasmModule> {
+  const [{ default: factory }, location] = await Promise.all([CODECS[codec].load(), tools.wasm(codec)]);
+  const where = location.kind === 'url' ? { locateFile: () => location.url } : { wasmBinary: location.bytes };
+  return factory({ ...where, print: quiet, printErr: quiet });
+}
+
+export interface WasmPicture {
+  readonly columns: number;
+  readonly rows: number;
+  readonly components: number;
+  readonly bitsPerSample: number;
+  /** Interleaved by pixel, little endian, one or two bytes a sample. A copy outside the codec's memory. */
+  readonly bytes: Uint8Array;
+}
+
+/** Thrown when a codec refuses a stream, with what it said where it said anything. */
+export class CodecRefusal extends Error {}
+
+/**
+ * Decodes one stream.
+ *
+ * @throws CodecRefusal when the stream is not one the codec reads. The codecs throw bare numbers (C++
+ *   exception pointers), which say nothing.
+ */
+export async function decodeWithWasm(
+  codec: WasmCodec,
+  encoded: Uint8Array,
+  tools: FilmTools,
+): Promise<WasmPicture> {
+  let starting = running.get(codec);
+  if (starting === undefined) {
+    starting = start(codec, tools);
+    running.set(codec, starting);
+  }
+  let decoder: WasmDecoder | null = null;
+  try {
+    const module = await starting;
+    const Decoder = module[CODECS[codec].className] as new () => WasmDecoder;
+    decoder = new Decoder();
+    decoder.getEncodedBuffer(encoded.length).set(encoded);
+    decoder.decode();
+    const info = decoder.getFrameInfo();
+    const bytes = new Uint8Array(decoder.getDecodedBuffer());
+    decoder.delete();
+    return {
+      columns: info.width,
+      rows: info.height,
+      components: info.componentCount,
+      bitsPerSample: info.bitsPerSample,
+      bytes,
+    };
+  } catch (thrown) {
+    running.delete(codec);
+    throw new CodecRefusal(thrown instanceof Error ? thrown.message : 'the codec could not read it');
+  }
+}

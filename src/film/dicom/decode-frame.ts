@@ -1,0 +1,199 @@
+import { Decoder as LosslessDecoder } from 'jpeg-lossless-decoder-js';
+import { failure, type Result, success } from '../../geometry/result.ts';
+import {
+  endsWithImageEnd,
+  readJpeg2000Header,
+  readJpegHeader,
+  type StreamHeader,
+} from '../codecs/codestream.ts';
+import { BrokenStream } from '../codecs/huffman.ts';
+import { decodeSequentialJpeg } from '../codecs/sequential-jpeg.ts';
+import { CodecRefusal, decodeWithWasm } from '../codecs/wasm-decoder.ts';
+import type { FilmError } from '../film.ts';
+import type { FilmTools, WasmCodec } from '../film-tools.ts';
+import { nativeSamples } from './native.ts';
+import { inflateRaw } from './parse.ts';
+import type { PixelDescription } from './pixel-description.ts';
+import { decodeRle } from './rle.ts';
+import type { Samples } from './samples.ts';
+import type { PixelEncoding } from './transfer-syntax.ts';
+
+const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format: 'dicom', detail });
+
+const unsupported = (detail: string) => failure<FilmError>({ kind: 'unsupported-picture', detail });
+
+/** A stream whose own header disagrees with the file's is not decoded: one of the two is wrong. */
+function checkHeader(
+  header: StreamHeader | null,
+  description: PixelDescription,
+): Result<StreamHeader, FilmError> {
+  if (header === null) return damaged('its compressed picture has no readable header');
+  const { rows, columns, samplesPerPixel } = description;
+  if (header.rows !== rows || header.columns !== columns) {
+    return damaged(
+      `its compressed picture is ${header.columns} × ${header.rows} where the file says ${columns} × ${rows}`,
+    );
+  }
+  if (header.components !== samplesPerPixel) {
+    return damaged(
+      `its compressed picture has ${header.components} components where the file says ${samplesPerPixel}`,
+    );
+  }
+  return success(header);
+}
+
+async function throughWasm(
+  codec: WasmCodec,
+  frame: Uint8Array,
+  description: PixelDescription,
+  tools: FilmTools,
+  colours: Samples['colours'],
+): Promise<Result<Samples, FilmError>> {
+  const { rows, columns, samplesPerPixel } = description;
+  try {
+    const picture = await decodeWithWasm(codec, frame, tools);
+    const bytesPerSample = picture.bitsPerSample > 8 ? 2 : 1;
+    const expected = rows * columns * samplesPerPixel * bytesPerSample;
+    // A decoder may give a picture of no size, or of another, without a word.
+    if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) {
+      return damaged('its compressed picture could not be decoded to its full size');
+    }
+    const bytes = picture.bytes.subarray(0, expected);
+    return success({
+      columns,
+      rows,
+      components: samplesPerPixel,
+      precision: picture.bitsPerSample,
+      values: bytesPerSample === 1 ? bytes : new Uint16Array(bytes.buffer, bytes.byteOffset, expected / 2),
+      colours,
+      notes: [],
+    });
+  } catch (thrown) {
+    if (thrown instanceof CodecRefusal)
+      return damaged(`its compressed picture could not be read (${thrown.message})`);
+    throw thrown;
+  }
+}
+
+function decodeLossless(
+  frame: Uint8Array,
+  header: StreamHeader,
+  description: PixelDescription,
+): Result<Samples, FilmError> {
+  const { rows, columns, samplesPerPixel } = description;
+  if (samplesPerPixel === 3 && header.precision > 8) {
+    return unsupported('colour of more than 8 bits in JPEG Lossless');
+  }
+  try {
+    const decoder = new LosslessDecoder();
+    const bytesPerSample = header.precision > 8 ? 2 : 1;
+    const values = decoder.decode(frame.buffer, frame.byteOffset, frame.length, bytesPerSample);
+    // At a marker it did not expect the decoder stops, and leaves the rest 0.
+    if (values.length !== rows * columns * samplesPerPixel || decoder.yLoc < rows) {
+      return damaged('its JPEG stream stops before the end of the picture');
+    }
+    return success({
+      columns,
+      rows,
+      components: samplesPerPixel,
+      precision: header.precision,
+      values,
+      colours: null,
+      notes: [],
+    });
+  } catch (thrown) {
+    return damaged(
+      `its JPEG stream could not be read (${thrown instanceof Error ? thrown.message : String(thrown)})`,
+    );
+  }
+}
+
+function decodeTwelveBit(frame: Uint8Array, description: PixelDescription): Result<Samples, FilmError> {
+  if (description.samplesPerPixel === 3) return unsupported('colour of 12 bits in JPEG Extended');
+  try {
+    return success({ ...decodeSequentialJpeg(frame), components: 1, colours: null, notes: [] });
+  } catch (thrown) {
+    if (thrown instanceof BrokenStream) return damaged(`its JPEG stream is broken: ${thrown.message}`);
+    throw thrown;
+  }
+}
+
+/** By the process the stream itself states: files whose label names another process exist. */
+async function decodeJpeg(
+  frame: Uint8Array,
+  description: PixelDescription,
+  tools: FilmTools,
+): Promise<Result<Samples, FilmError>> {
+  const checked = checkHeader(readJpegHeader(frame), description);
+  if (!checked.ok) return checked;
+  const header = checked.value;
+  if (!endsWithImageEnd(frame)) return damaged('its JPEG stream stops before its end');
+  switch (header.process) {
+    case 'lossless':
+      return decodeLossless(frame, header, description);
+    case 'jpeg-ls':
+      return throughWasm('jpeg-ls', frame, description, tools, null);
+    case 'baseline':
+    case 'extended':
+    case 'progressive':
+      if (header.precision === 8) {
+        return throughWasm(
+          'jpeg',
+          frame,
+          description,
+          tools,
+          description.samplesPerPixel === 3 ? 'RGB' : null,
+        );
+      }
+      return header.process === 'extended'
+        ? decodeTwelveBit(frame, description)
+        : unsupported(`a ${header.process} JPEG of ${header.precision} bits`);
+    default:
+      return unsupported('a JPEG process with arithmetic coding or hierarchy');
+  }
+}
+
+/**
+ * Decodes one frame of pixel data.
+ *
+ * @param frame - The bytes of this frame alone: native, or one compressed stream.
+ * @param isWords - See `nativeSamples`.
+ */
+export async function decodeFrame(
+  encoding: PixelEncoding,
+  frame: Uint8Array,
+  description: PixelDescription,
+  bigEndian: boolean,
+  isWords: boolean,
+  tools: FilmTools,
+): Promise<Result<Samples, FilmError>> {
+  switch (encoding) {
+    case 'native':
+      return success(nativeSamples(frame, description, bigEndian, isWords));
+    case 'deflated-frame': {
+      // PS3.5 A.4.11: each frame is one raw deflate stream of native pixels.
+      const expectedBytes =
+        description.rows *
+        description.columns *
+        description.samplesPerPixel *
+        (description.bitsAllocated / 8);
+      const inflated = inflateRaw(frame, expectedBytes + 1);
+      return inflated.length < expectedBytes
+        ? failure({ kind: 'truncated', expectedBytes, foundBytes: inflated.length })
+        : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false, false));
+    }
+    case 'rle':
+      return decodeRle(frame, description);
+    case 'jpeg':
+    case 'jpeg-ls':
+      return decodeJpeg(frame, description, tools);
+    case 'jpeg-2000':
+    case 'htj2k': {
+      const header = checkHeader(readJpeg2000Header(frame), description);
+      // The inverse colour transform is part of the decoding: ICT and RCT come out as RGB.
+      const turned = description.photometric === 'YBR_ICT' || description.photometric === 'YBR_RCT';
+      const colours = turned ? 'RGB' : null;
+      return header.ok ? throughWasm(encoding, frame, description, tools, colours) : header;
+    }
+  }
+}

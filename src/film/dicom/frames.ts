@@ -1,0 +1,84 @@
+import dicomParser, { type DataSet, type Element } from 'dicom-parser';
+import { failure, type Result, success } from '../../geometry/result.ts';
+import type { FilmError } from '../film.ts';
+import { nativeFrameBytes } from './native.ts';
+import type { PixelDescription } from './pixel-description.ts';
+
+/** The bytes of one frame of the pixel data. */
+export interface FrameBytes {
+  readonly bytes: Uint8Array;
+  readonly notes: readonly string[];
+}
+
+function nativeFrame(
+  all: Uint8Array,
+  element: Element,
+  description: PixelDescription,
+  frame: number,
+): Result<FrameBytes, FilmError> {
+  const size = nativeFrameBytes(description);
+  const expectedBytes = size * description.frames;
+  if (element.length < expectedBytes) {
+    return failure({ kind: 'truncated', expectedBytes, foundBytes: element.length });
+  }
+  const start = element.dataOffset + frame * size;
+  // An odd length is padded by one byte; more than that fits no statement of the header.
+  const surplus = element.length - expectedBytes;
+  const notes =
+    surplus > 1
+      ? [
+          `The pixel data is ${surplus} bytes longer than its rows and columns need; check that the picture is not slanted.`,
+        ]
+      : [];
+  return success({ bytes: all.subarray(start, start + size), notes });
+}
+
+function encapsulatedFrame(
+  dataSet: DataSet,
+  element: Element,
+  description: PixelDescription,
+  frame: number,
+  isJpeg: boolean,
+): Result<FrameBytes, FilmError> {
+  const fragments = element.fragments ?? [];
+  if (fragments.length < description.frames) {
+    return failure({
+      kind: 'damaged',
+      format: 'dicom',
+      detail: `it says it holds ${description.frames} pictures and ${fragments.length} are there`,
+    });
+  }
+  const fromFragments = (start: number, count: number) =>
+    dicomParser.readEncapsulatedPixelDataFromFragments(dataSet, element, start, count) as Uint8Array;
+  if (description.frames === 1) return success({ bytes: fromFragments(0, fragments.length), notes: [] });
+  if (fragments.length === description.frames) return success({ bytes: fromFragments(frame, 1), notes: [] });
+  const stated = element.basicOffsetTable ?? [];
+  if (stated.length === 0 && !isJpeg) {
+    return failure({
+      kind: 'damaged',
+      format: 'dicom',
+      detail: 'its pictures are in pieces and no table says where each begins',
+    });
+  }
+  const table = stated.length > 0 ? stated : dicomParser.createJPEGBasicOffsetTable(dataSet, element);
+  const bytes = dicomParser.readEncapsulatedImageFrame(dataSet, element, frame, table) as Uint8Array;
+  return success({ bytes, notes: [] });
+}
+
+/**
+ * The bytes of one frame: native pixels of exactly the size the header asks for, or one compressed stream put
+ * together from its fragments (PS3.5 A.4). Refuses pixel data too short for the header.
+ *
+ * @param frame - Counted from 0, below `description.frames`.
+ */
+export function frameBytes(
+  dataSet: DataSet,
+  element: Element,
+  description: PixelDescription,
+  frame: number,
+  isJpeg: boolean,
+): Result<FrameBytes, FilmError> {
+  return element.encapsulatedPixelData === true
+    ? encapsulatedFrame(dataSet, element, description, frame, isJpeg)
+    : nativeFrame(dataSet.byteArray as Uint8Array, element, description, frame);
+}

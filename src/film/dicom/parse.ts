@@ -1,0 +1,126 @@
+import dicomParser, { type DataSet } from 'dicom-parser';
+import { Inflate } from 'fflate';
+import { failure, type Result, success } from '../../geometry/result.ts';
+import type { FilmError } from '../film.ts';
+import type { Sniffed } from '../sniff.ts';
+import { implicitVrOf, TAGS, tagOf } from './tags.ts';
+
+export interface ParsedDicom {
+  readonly dataSet: DataSet;
+  /** (0002,0010), or the syntax its bytes show where there is no meta header. */
+  readonly transferSyntaxUid: string;
+  readonly notes: readonly string[];
+}
+
+type BareDicom = Extract<Sniffed, { kind: 'bare-dicom' }>;
+
+/** A deflated data set that grows beyond this is no film within the limit on pixels. */
+const LIMIT_INFLATED_BYTES = 1_000_000_000;
+const INFLATE_STEP_BYTES = 1 << 20;
+
+/** Raw inflate in steps, so that a small hostile file is stopped before it fills the memory. */
+export function inflateRaw(deflated: Uint8Array, limitBytes = LIMIT_INFLATED_BYTES): Uint8Array {
+  const chunks: Uint8Array[] = [];
+  let total = 0;
+  const inflate = new Inflate((chunk) => {
+    chunks.push(chunk);
+    total += chunk.length;
+    if (total > limitBytes) throw new Error(`it inflates to more than ${limitBytes} bytes`);
+  });
+  for (let at = 0; at < deflated.length; at += INFLATE_STEP_BYTES) {
+    const end = Math.min(at + INFLATE_STEP_BYTES, deflated.length);
+    inflate.push(deflated.subarray(at, end), end === deflated.length);
+  }
+  const inflated = new Uint8Array(total);
+  let at = 0;
+  for (const chunk of chunks) {
+    inflated.set(chunk, at);
+    at += chunk.length;
+  }
+  return inflated;
+}
+
+/** dicom-parser wants the meta header and the inflated data set as one array, the header unchanged. */
+function inflateAfter(bytes: Uint8Array, position: number): Uint8Array {
+  const inflated = inflateRaw(bytes.subarray(position));
+  const whole = new Uint8Array(position + inflated.length);
+  whole.set(bytes.subarray(0, position));
+  whole.set(inflated, position);
+  return whole;
+}
+
+function withPreamble(bytes: Uint8Array): Uint8Array {
+  const whole = new Uint8Array(bytes.length + 132);
+  whole.set([0x44, 0x49, 0x43, 0x4d], 128);
+  whole.set(bytes, 132);
+  return whole;
+}
+
+/** dicom-parser throws strings, Errors and `{ exception, dataSet }`; the last keeps what was read. */
+function reasonOf(thrown: unknown): { readonly reason: string; readonly dataSet: DataSet | null } {
+  if (typeof thrown === 'object' && thrown !== null && 'exception' in thrown) {
+    const partial = thrown as { exception: unknown; dataSet?: DataSet };
+    return { reason: reasonOf(partial.exception).reason, dataSet: partial.dataSet ?? null };
+  }
+  const reason = thrown instanceof Error ? thrown.message : String(thrown);
+  return { reason: reason.replace(/^dicomParser[.:]\w+: /, ''), dataSet: null };
+}
+
+/** Whether the pixel data lies within the bytes that are there, by its own lengths. */
+function pixelDataEnd(dataSet: DataSet): number | null {
+  const element = dataSet.elements[TAGS.PixelData];
+  if (element === undefined) return null;
+  const ends = (element.fragments ?? []).map((fragment) => fragment.position + fragment.length);
+  return element.encapsulatedPixelData === true
+    ? Math.max(element.dataOffset, ...ends)
+    : element.dataOffset + element.length;
+}
+
+function checkWhole(dataSet: DataSet, stopped: string | null): Result<readonly string[], FilmError> {
+  const end = pixelDataEnd(dataSet);
+  const found = dataSet.byteArray.length;
+  if (end !== null && end > found) {
+    const start = dataSet.elements[TAGS.PixelData]?.dataOffset ?? 0;
+    return failure({ kind: 'truncated', expectedBytes: end - start, foundBytes: Math.max(0, found - start) });
+  }
+  if (stopped === null) return success([]);
+  return end === null
+    ? failure({ kind: 'damaged', format: 'dicom', detail: `it stops before its picture (${stopped})` })
+    : success(['The file is damaged after its picture; the picture itself is complete.']);
+}
+
+/**
+ * Parses the data elements of a DICOM file, in any of the native encodings, with or without preamble and meta
+ * header. Refuses a file whose pixel data is not all there; damage after it is noted.
+ */
+export function parseDicomFile(bytes: Uint8Array, bare: BareDicom | null): Result<ParsedDicom, FilmError> {
+  const metaOnly = bare?.transferSyntaxUid === 'in-meta-header';
+  const source = metaOnly ? withPreamble(bytes) : bytes;
+  const notes = bare === null ? [] : ['The file has no DICOM preamble; it was read from its first element.'];
+  const options = {
+    inflater: inflateAfter,
+    vrCallback: implicitVrOf as (tag: string) => void,
+    ...(bare !== null && !metaOnly ? { TransferSyntaxUID: bare.transferSyntaxUid } : {}),
+  };
+  let transferSyntaxUid = metaOnly || bare === null ? null : bare.transferSyntaxUid;
+  try {
+    if (transferSyntaxUid === null) {
+      const meta = dicomParser.readPart10Header(source);
+      transferSyntaxUid = meta.string(TAGS.TransferSyntaxUID) ?? null;
+      if (transferSyntaxUid === null || transferSyntaxUid === '') {
+        const keyword = 'TransferSyntaxUID';
+        return failure({ kind: 'missing-attribute', tag: tagOf(keyword), keyword });
+      }
+    }
+    const dataSet = dicomParser.parseDicom(source, options);
+    const whole = checkWhole(dataSet, null);
+    return whole.ok ? success({ dataSet, transferSyntaxUid, notes: [...notes, ...whole.value] }) : whole;
+  } catch (thrown) {
+    const { reason, dataSet } = reasonOf(thrown);
+    if (dataSet === null || transferSyntaxUid === null) {
+      return failure({ kind: 'damaged', format: 'dicom', detail: reason });
+    }
+    const whole = checkWhole(dataSet, reason);
+    return whole.ok ? success({ dataSet, transferSyntaxUid, notes: [...notes, ...whole.value] }) : whole;
+  }
+}

@@ -1,0 +1,66 @@
+import { failure, type Result, success } from '../../geometry/result.ts';
+import { assembleFilm, LIMIT_PIXELS, pictureGreyScale } from '../assemble.ts';
+import { endsWithImageEnd, readJpegHeader } from '../codecs/codestream.ts';
+import { CodecRefusal, decodeWithWasm } from '../codecs/wasm-decoder.ts';
+import type { Film, FilmError } from '../film.ts';
+import type { FilmTools } from '../film-tools.ts';
+import { SQUARE_PIXELS } from '../spacing.ts';
+import { exifOrientation } from './exif.ts';
+import { type GreyPicture, greyOfColour } from './grey-picture.ts';
+import { type PictureSamples, upright } from './upright.ts';
+
+const damaged = (detail: string): FilmError => ({ kind: 'damaged', format: 'jpeg', detail });
+
+/** Judges the picture by its own header before it is handed to the decoder. */
+function refusal(bytes: Uint8Array): FilmError | null {
+  const header = readJpegHeader(bytes);
+  if (header === null) return damaged('it has no readable header');
+  const { columns, rows, process, precision, components } = header;
+  if (columns === 0 || rows === 0) return damaged(`its size is ${columns} × ${rows}`);
+  if (columns * rows > LIMIT_PIXELS) return { kind: 'too-large', columns, rows, limitPixels: LIMIT_PIXELS };
+  if (precision !== 8 || !['baseline', 'extended', 'progressive'].includes(process)) {
+    return { kind: 'unsupported-picture', detail: `a ${process} JPEG of ${precision} bits outside DICOM` };
+  }
+  if (components !== 1 && components !== 3) {
+    return { kind: 'unsupported-picture', detail: `a JPEG of ${components} colour components` };
+  }
+  return endsWithImageEnd(bytes) ? null : damaged('it stops before its end');
+}
+
+const greyOf = ({ components, samples }: PictureSamples): GreyPicture =>
+  components === 1 ? { pixels: samples, wasColour: false } : greyOfColour(samples, 3, 255);
+
+/**
+ * Reads a JPEG picture and turns it upright by its EXIF orientation. The same codec decodes it everywhere, so
+ * that a film has the same grey values, and gives the same traced readings, in every browser; colour profiles
+ * are not applied. Damage inside the compressed data cannot be seen: the codec goes on as best it can.
+ */
+export async function readJpeg(bytes: Uint8Array, tools: FilmTools): Promise<Result<Film, FilmError>> {
+  const refused = refusal(bytes);
+  if (refused !== null) return failure(refused);
+  try {
+    const picture = await decodeWithWasm('jpeg', bytes, tools);
+    const orientation = exifOrientation(bytes);
+    const turned = upright({ ...picture, samples: picture.bytes }, orientation);
+    const { pixels, wasColour } = greyOf(turned);
+    const { columns, rows } = turned;
+    return success(
+      assembleFilm({ columns, rows, pixels }, pictureGreyScale(8), SQUARE_PIXELS, {
+        format: 'jpeg',
+        modality: null,
+        sopClassUid: null,
+        transferSyntaxUid: null,
+        viewPosition: null,
+        laterality: null,
+        patientOrientation: null,
+        lossy: true,
+        burnedIn: null,
+        wasColour,
+        notes: orientation === 1 ? [] : ['The picture was turned upright as its camera data (EXIF) asks.'],
+      }),
+    );
+  } catch (thrown) {
+    if (thrown instanceof CodecRefusal) return failure(damaged(thrown.message));
+    throw thrown;
+  }
+}

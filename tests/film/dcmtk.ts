@@ -1,0 +1,56 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import dicomParser from 'dicom-parser';
+
+/**
+ * dcmtk, the reference decoder and renderer of these tests (Debian package `dcmtk`, 3.6.7 when they were
+ * written). Nothing of the product uses it.
+ */
+const TOOLS = [
+  'dcmdjpeg',
+  'dcmdrle',
+  'dcmdjpls',
+  'dcmconv',
+  'dcm2pnm',
+  'dcmcjpeg',
+  'dcmcrle',
+  'dcmcjpls',
+] as const;
+
+export type DcmtkTool = (typeof TOOLS)[number];
+
+/** The tools that cannot be started. A test that needs them asserts that there are none. */
+export const missingTools = (): readonly string[] =>
+  TOOLS.filter((tool) => spawnSync(tool, ['--version']).error !== undefined);
+
+/** Runs work in a folder of its own that is gone afterwards. */
+export function inFolder<Value>(work: (folder: string) => Value): Value {
+  const folder = mkdtempSync(join(tmpdir(), 'raybend-film-'));
+  try {
+    return work(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Sends a DICOM file through one tool and gives the file it writes. */
+export const throughDcmtk = (tool: DcmtkTool, options: readonly string[], file: Uint8Array): Uint8Array =>
+  inFolder((folder) => {
+    const [from, to] = [join(folder, 'in.dcm'), join(folder, 'out.dcm')];
+    writeFileSync(from, file);
+    execFileSync(tool, [...options, from, to], { stdio: 'pipe' });
+    return readFileSync(to);
+  });
+
+/** The samples of the pixel data after one of dcmtk's decoders, little endian. */
+export function decodedByDcmtk(tool: DcmtkTool, path: string, bytesPerSample: number): number[] {
+  const file = throughDcmtk(tool, [], readFileSync(path));
+  const element = dicomParser.parseDicom(file).elements.x7fe00010!;
+  const bytes = file.subarray(element.dataOffset, element.dataOffset + element.length);
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  return Array.from({ length: bytes.length / bytesPerSample }, (_, i) =>
+    bytesPerSample === 1 ? view.getUint8(i) : view.getUint16(2 * i, true),
+  );
+}
