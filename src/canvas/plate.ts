@@ -1,0 +1,329 @@
+import type { RecordId } from '../case/document.ts';
+import { nextPoint, type Placing } from '../case/placing.ts';
+import type { Film } from '../film/film.ts';
+import { displayLut, type Light } from '../film/grey-scale.ts';
+import { defaultLight } from '../film/light.ts';
+import { planeScale } from '../geometry/spacing.ts';
+import { type FilmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
+import { ControlButtons, type NamedControl } from './control-buttons.ts';
+import { controlAt } from './control-hit.ts';
+import { greyWords } from './film-raster.ts';
+import { FilmSurface } from './film-surface.ts';
+import { FilmView } from './film-view.ts';
+import { MarkMoves } from './mark-moves.ts';
+import { controlsOf, PlateDrawing } from './plate-drawing.ts';
+import type { PlateEvents } from './plate-events.ts';
+import { FILM_KEYS, PLACING_KEYS, PlateKeys } from './plate-keys.ts';
+import type { PlateState } from './plate-lists.ts';
+import type { PlateView } from './plate-view.ts';
+import { PointerInput } from './pointer-input.ts';
+import { toFilm, toScreen } from './projection.ts';
+import type { MarkScene, PointRef, Readout } from './scene.ts';
+import { samePoint } from './scene.ts';
+import { PROJECTOR, READING } from './strokes.ts';
+import type { Nudge } from './tools/nudging.ts';
+
+/**
+ * The plate: a film with the marks placed on it, moved and magnified, read and changed by pointer and
+ * keyboard. Imperative, since it follows the pointer: it is told what to show, and tells what was done. It
+ * fills `host` with one element of its own, and changes nothing of the case itself.
+ */
+export class Plate {
+  private readonly root = document.createElement('div');
+  private readonly surface: FilmSurface;
+  private readonly view: FilmView;
+  private readonly marks = new MarkMoves();
+  private readonly drawing: PlateDrawing;
+  private readonly buttons: ControlButtons;
+  private readonly pointer: PointerInput;
+  private readonly keys: PlateKeys;
+  private readonly resizes = new ResizeObserver(() => this.measure());
+  private ratioQuery: MediaQueryList | null = null;
+  private measured = { width: 0, height: 0, ratio: 0 };
+  private readonly readouts = new Map<RecordId, Readout>();
+  private film: Film | null = null;
+  private placing: Placing | null = null;
+  /** Where the next point of the draft would be placed. */
+  private aim: ScreenPoint | null = null;
+  private focused: PointRef | null = null;
+
+  constructor(
+    host: HTMLElement,
+    private readonly events: PlateEvents,
+  ) {
+    Object.assign(this.root.style, {
+      position: 'relative',
+      width: '100%',
+      height: '100%',
+      overflow: 'hidden',
+      background: '#000',
+      userSelect: 'none',
+    });
+    host.append(this.root);
+    this.surface = new FilmSurface(
+      this.root,
+      () => this.drawing.paintAll(),
+      () => this.drawing.onFrame(),
+    );
+    this.view = new FilmView(this.surface, (view, whole) => this.events.onView(view, whole));
+    this.drawing = new PlateDrawing(
+      this.root,
+      this.surface,
+      () => this.state(),
+      () => this.buttons.set(this.controls()),
+    );
+    this.keys = new PlateKeys({
+      placing: () => this.placing !== null,
+      size: () => this.view.size,
+      nudge: (point, by) => this.nudge(point, by),
+      commit: () => this.commit(),
+      putBack: () => this.putBack(),
+      aim: (at) => this.aimByKey(at),
+      place: (at) => this.place(at),
+      stopAiming: () => this.setAim(null),
+      moveFilm: ({ x, y }) => this.view.move(screenPoint(0, 0), screenPoint(x, y)),
+      magnify: (factor) => this.view.magnifyAboutMiddle(factor),
+      showWhole: () => this.view.showWhole(),
+      abandonPointer: () => this.pointer.abandon(),
+    });
+    this.buttons = new ControlButtons(this.root, {
+      onKey: this.keys.onKey,
+      onFocus: (point) => this.onFocus(point),
+    });
+    this.buttons.setFilmLabel(FILM_KEYS);
+    this.pointer = new PointerInput(this.root, {
+      placing: () => this.placing !== null,
+      hit: (pointer) => controlAt(this.controls(), pointer),
+      hover: (at) => this.hover(at),
+      aim: (at) => this.aimByPointer(at),
+      stopAiming: () => this.setAim(null),
+      place: (at) => this.place(at),
+      take: (point) => this.take(point),
+      drag: (point, to) => this.moveTo(point, to),
+      letGo: () => this.commit(),
+      putBack: () => this.putBack(),
+      moveFilm: (from, to) => this.view.move(from, to),
+      pinch: (from, to) => this.view.pinch(from, to),
+      magnify: (about, factor) => this.view.magnify(about, factor),
+    });
+    this.resizes.observe(this.root);
+    this.measure();
+    // Text on a canvas is not set anew by the browser when its font arrives.
+    document.fonts.addEventListener('loadingdone', this.onFonts);
+  }
+
+  /**
+   * Shows another film, whole and upright, in its default light; null: none. Its spacing is taken as the one
+   * in force: where the user has set the scale, hand in the film with that spacing.
+   *
+   * @param key - Tells one film from another.
+   */
+  setFilm(film: Film | null, key: string): void {
+    this.pointer.abandon();
+    this.keys.settle();
+    this.film = film;
+    if (film !== null) this.marks.setPlane(planeScale(film.spacing));
+    this.surface.setFilm(film, key);
+    this.view.setFilm(film);
+    if (film !== null) this.setLight(defaultLight(film));
+    this.drawing.makeOld(true);
+  }
+
+  setLight(light: Light): void {
+    const { film } = this;
+    if (film === null) return;
+    this.surface.setGrey(greyWords(displayLut(film.grey, light, film.storedMin, film.storedMax)));
+  }
+
+  setView(view: PlateView): void {
+    this.view.set(view);
+  }
+
+  get currentView(): PlateView {
+    return this.view.current;
+  }
+
+  /** Shows the whole film, keeping its turn and mirroring. */
+  wholeFilm(): void {
+    this.view.showWhole();
+  }
+
+  setMarks(scene: MarkScene): void {
+    this.marks.setScene(scene);
+    this.drawing.makeOld(true);
+  }
+
+  /** Text beside a mark, or beside the angle for the id of the film; null: none. */
+  setReadout(id: RecordId, readout: Readout | null): void {
+    if (readout === null) this.readouts.delete(id);
+    else this.readouts.set(id, readout);
+    this.drawing.makeOld(id !== this.marks.scene?.filmId && id !== this.marks.movingId);
+  }
+
+  /** The mark that is being placed, with the points so far; null: none. */
+  setPlacing(placing: Placing | null): void {
+    if (placing === null) {
+      this.pointer.abandon();
+      this.keys.putCursorAway();
+      this.aim = null;
+    }
+    this.placing = placing;
+    this.showCursor();
+    this.buttons.setFilmLabel(
+      placing === null ? FILM_KEYS : `${nextPoint(placing).fullName}. ${PLACING_KEYS}`,
+    );
+    this.drawing.makeOld(false);
+  }
+
+  /** Gives the keyboard to a control point, bringing it into the plate; null: to the film. */
+  focusPoint(point: PointRef | null): void {
+    const at = point === null ? null : this.marks.pointAt(point);
+    const { projection } = this.view;
+    if (at !== null && projection !== null) this.view.reveal(at, toScreen(projection, at));
+    this.buttons.set(this.controls());
+    this.buttons.focus(point);
+  }
+
+  destroy(): void {
+    this.resizes.disconnect();
+    this.ratioQuery?.removeEventListener('change', this.onRatio);
+    document.fonts.removeEventListener('loadingdone', this.onFonts);
+    this.keys.destroy();
+    this.pointer.destroy();
+    this.buttons.destroy();
+    this.drawing.destroy();
+    this.surface.destroy();
+    this.root.remove();
+  }
+
+  private readonly onRatio = (): void => this.measure();
+  private readonly onFonts = (): void => this.drawing.makeOld(true);
+
+  /** Takes over the size of the plate and of the device's pixels, and draws at once, without a blank frame. */
+  private measure(): void {
+    const size = { width: this.root.clientWidth, height: this.root.clientHeight };
+    if (size.width === 0 || size.height === 0) return;
+    const ratio = window.devicePixelRatio;
+    const before = this.measured;
+    if (size.width === before.width && size.height === before.height && ratio === before.ratio) return;
+    this.measured = { ...size, ratio };
+    this.ratioQuery?.removeEventListener('change', this.onRatio);
+    this.ratioQuery = window.matchMedia(`(resolution: ${ratio}dppx)`);
+    this.ratioQuery.addEventListener('change', this.onRatio);
+    this.surface.setSize(size, ratio);
+    this.drawing.setSize(size, ratio);
+    this.view.setSize(size);
+    this.surface.drawNow();
+  }
+
+  private state(): PlateState | null {
+    const { film } = this;
+    if (film === null) return null;
+    const { scene, figures, movingId } = this.marks;
+    return {
+      filmId: scene?.filmId ?? null,
+      figures,
+      showAngle: scene?.showAngle ?? false,
+      readouts: this.readouts,
+      strokes: scene?.strokes === 'projector' ? PROJECTOR : READING,
+      plane: planeScale(film.spacing),
+      size: this.view.size,
+      movingId,
+      focused: this.focused,
+      placing: this.placing,
+      aim: this.aim,
+    };
+  }
+
+  private controls(): readonly NamedControl[] {
+    const { projection } = this.view;
+    return projection === null ? [] : controlsOf(this.marks.figures, projection);
+  }
+
+  private hover(at: ScreenPoint | null): void {
+    if (this.placing !== null) {
+      // A mouse at rest beside the keyboard cursor must not take it over.
+      if (!this.keys.cursorShown) this.setAim(at);
+      return;
+    }
+    const over = at !== null && controlAt(this.controls(), { at, type: 'mouse' }) !== null;
+    this.root.style.cursor = over ? 'pointer' : 'default';
+  }
+
+  /** While a point is placed its cross is drawn on the plate, where the pointer would hide it. */
+  private showCursor(): void {
+    this.root.style.cursor = this.placing === null ? 'default' : 'none';
+  }
+
+  private setAim(at: ScreenPoint | null): void {
+    this.aim = at;
+    this.drawing.makeOld(false);
+  }
+
+  private aimByPointer(at: ScreenPoint): void {
+    this.keys.putCursorAway();
+    this.setAim(at);
+  }
+
+  private aimByKey(at: ScreenPoint): void {
+    this.setAim(at);
+    const { projection } = this.view;
+    if (projection !== null) this.events.onAnnounce(coordinates(toFilm(projection, at)));
+  }
+
+  private place(at: ScreenPoint): void {
+    const { projection } = this.view;
+    if (projection !== null && this.placing !== null) this.events.onPlacingPoint(toFilm(projection, at));
+  }
+
+  private take(point: PointRef): void {
+    this.keys.settle();
+    this.root.style.cursor = 'none';
+    this.buttons.focus(point);
+  }
+
+  private nudge(point: PointRef, by: Nudge): void {
+    const at = this.marks.pointAt(point);
+    const { projection } = this.view;
+    if (at === null || projection === null) return;
+    const { x, y } = toScreen(projection, at);
+    this.moveTo(point, screenPoint(x + by.x, y + by.y));
+    const moved = this.marks.pointAt(point) ?? at;
+    this.events.onAnnounce(`${this.marks.nameOf(point)}: ${coordinates(moved)}`);
+  }
+
+  private moveTo(point: PointRef, to: ScreenPoint): void {
+    const { projection } = this.view;
+    if (projection === null) return;
+    const begins = this.marks.movingId === null;
+    const moved = this.marks.move(point, toFilm(projection, to));
+    // As a move begins, its mark goes over to the active layer.
+    this.drawing.makeOld(begins);
+    if (moved !== null) this.events.onPreview(moved.markId, moved.shape);
+  }
+
+  private commit(): void {
+    const moved = this.marks.finish();
+    this.showCursor();
+    this.drawing.makeOld(true);
+    if (moved !== null) this.events.onCommit(moved.markId, moved.shape, moved.label);
+  }
+
+  private putBack(): void {
+    const markId = this.marks.putBack();
+    this.showCursor();
+    this.drawing.makeOld(true);
+    if (markId !== null) this.events.onPreview(markId, null);
+  }
+
+  private onFocus(point: PointRef | null): void {
+    if (samePoint(point, this.focused)) return;
+    this.keys.blur();
+    this.focused = point;
+    this.drawing.makeOld(true);
+    this.events.onFocus(point);
+  }
+}
+
+const coordinates = ({ column, row }: FilmPoint): string =>
+  `column ${column.toFixed(1)}, row ${row.toFixed(1)}`;

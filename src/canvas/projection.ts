@@ -1,0 +1,59 @@
+import { type FilmPoint, filmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
+
+/**
+ * The affine map from film coordinates to screen coordinates of one frame:
+ *
+ *     x = a · column + c · row + e        y = b · column + d · row + f
+ *
+ * It is read from cornerstone (`film-surface.ts`), never composed here, so that the film and what is drawn
+ * above it cannot come apart.
+ */
+export interface Projection {
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+  readonly d: number;
+  readonly e: number;
+  readonly f: number;
+}
+
+export const toScreen = (projection: Projection, { column, row }: FilmPoint): ScreenPoint =>
+  screenPoint(
+    projection.a * column + projection.c * row + projection.e,
+    projection.b * column + projection.d * row + projection.f,
+  );
+
+/** The inverse of `toScreen`; the map of a view is never singular, since its magnification is above zero. */
+export function toFilm(projection: Projection, { x, y }: ScreenPoint): FilmPoint {
+  const { a, b, c, d, e, f } = projection;
+  const determinant = a * d - b * c;
+  return filmPoint((d * (x - e) - c * (y - f)) / determinant, (a * (y - f) - b * (x - e)) / determinant);
+}
+
+/** Screen pixels per column of the film: also the length on screen of one plane unit per `perColumn`. */
+export const pixelsPerColumn = ({ a, b }: Projection): number => Math.hypot(a, b);
+
+/** Screen pixels per row of the film. Differs from `pixelsPerColumn` where the spacings differ. */
+export const pixelsPerRow = ({ c, d }: Projection): number => Math.hypot(c, d);
+
+/** The same map magnified by `factor` about the film point `about`, which lands on `at`. */
+export function magnifiedAt(
+  projection: Projection,
+  about: FilmPoint,
+  at: ScreenPoint,
+  factor: number,
+): Projection {
+  const { a, b, c, d } = projection;
+  const linear = { a: a * factor, b: b * factor, c: c * factor, d: d * factor };
+  return {
+    ...linear,
+    e: at.x - linear.a * about.column - linear.c * about.row,
+    f: at.y - linear.b * about.column - linear.d * about.row,
+  };
+}
+
+/** The same map in units `factor` times finer, for example device pixels instead of CSS pixels. */
+export function scaled(projection: Projection, factor: number): Projection {
+  const { a, b, c, d, e, f } = projection;
+  return { a: a * factor, b: b * factor, c: c * factor, d: d * factor, e: e * factor, f: f * factor };
+}
