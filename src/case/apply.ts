@@ -1,4 +1,5 @@
 import { failure, type Result, success } from '../geometry/result.ts';
+import { DEFAULT_LIMIT_SET_ID } from '../tolerance/limit-sets.ts';
 import {
   type CaseDocument,
   type CaseId,
@@ -63,7 +64,7 @@ export function emptyCase(id: CaseId): CaseDocument {
       [SETTINGS_ID]: {
         kind: 'settings',
         id: SETTINGS_ID,
-        limitSetIds: [],
+        limitSetIds: [DEFAULT_LIMIT_SET_ID],
         normal: 'best',
         placingErrorMm: null,
         placingErrorDegreesOfFreedom: null,

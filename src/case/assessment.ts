@@ -1,6 +1,7 @@
 import type { Construction, View } from '../tolerance/anatomy.ts';
 import type { Caution } from '../tolerance/caution.ts';
 import type { Outcome } from '../tolerance/compare.ts';
+import type { ComparisonReason, SetComparison } from '../tolerance/compare-with-set.ts';
 import type { LimitRow, LimitSet } from '../tolerance/limit-set.ts';
 import type { RecordId } from './document.ts';
 
@@ -13,6 +14,8 @@ export interface Assessment {
   readonly readings: readonly Reading[];
   /** One for each reading and chosen limit set that it can be compared with. */
   readonly comparisons: readonly Comparison[];
+  /** Chosen limit sets that are not on this computer; nothing was compared with them. */
+  readonly missingLimitSetIds: readonly string[];
   /** Worst first. */
   readonly cautions: readonly Caution[];
   /** What the worksheet marks as next; null when nothing is missing. */
@@ -40,9 +43,14 @@ export interface KnownReading {
   readonly quantity: Quantity;
   readonly filmId: RecordId;
   readonly view: View | null;
-  /** In `unit`. Signed for angles once the side is known, else ≥ 0. */
+  /**
+   * In `unit`. Angles carry a sign once the side is known, and are ≥ 0 until then; a deformity is negative
+   * where less was measured than is normal.
+   */
   readonly value: number;
-  readonly unit: 'degrees' | 'millimetres' | 'percent of bone' | 'columns';
+  /** For angles, whether the dorsal or radial side has been tapped, so that the sign means something. */
+  readonly signed: boolean;
+  readonly unit: 'degrees' | 'millimetres' | 'percent of bone';
   readonly standardUncertainty: number;
   /** Effective; Infinity when every source is of known variance. */
   readonly degreesOfFreedom: number;
@@ -75,15 +83,21 @@ export interface Comparison {
   readonly readingId: string;
   readonly limitSet: LimitSet;
   readonly row: LimitRow | null;
+  readonly comparedWith: SetComparison['comparedWith'];
   readonly outcome: Outcome;
+  readonly reason: ComparisonReason;
   /** Probability that the value lies past the upper end of the band; null without a limit. */
   readonly probabilityPast: number | null;
   /** One sentence: the outcome with the limit and how sure it is. */
   readonly words: string;
+  /** How the set's source measures otherwise than this reading, as one sentence; null when alike or not said. */
+  readonly methodMismatch: string | null;
 }
 
 export interface NextStep {
   readonly section: 'injury' | 'film' | 'axes' | 'readings' | 'examination' | 'record';
   /** Id of the line that wants doing, e.g. `hand`, `proximal-axis`, `rotation`. */
   readonly line: string;
+  /** The film it is to be done on, where it matters. */
+  readonly filmId: RecordId | null;
 }

@@ -41,8 +41,6 @@ export function formatReading(reading: KnownReading): FormattedReading {
       return { value: `${number}${THIN}mm`, plusMinus };
     case 'percent of bone':
       return { value: `${number}${THIN}% of the bone`, plusMinus };
-    case 'columns':
-      return { value: `${number}${THIN}pixels`, plusMinus };
   }
 }
 
@@ -50,12 +48,6 @@ export function formatReading(reading: KnownReading): FormattedReading {
 export function readingInWords(reading: KnownReading): string {
   const { value, plusMinus } = formatReading(reading);
   return `${value} ${plusMinus}`;
-}
-
-/** A band as the limit ruler and the words write it: `50–60°`, `30°`, `2–5 mm`. */
-export function formatBand(band: { lo: number; hi: number }, unit: 'degrees' | 'millimetres'): string {
-  const numbers = band.lo === band.hi ? `${band.hi}` : `${band.lo}–${band.hi}`;
-  return unit === 'degrees' ? `${numbers}°` : `${numbers}${THIN}mm`;
 }
 
 /** `day 0`, `day 12`, `day not said`. */

@@ -10,6 +10,7 @@ import {
   type MarkShape,
   type RecordId,
   recordId,
+  type SettingsRecord,
   type Transaction,
 } from '../../src/case/document.ts';
 import type { Result } from '../../src/geometry/result.ts';
@@ -87,6 +88,16 @@ export const injury = (overrides: Partial<InjuryRecord> = {}): InjuryRecord => (
   region: 'neck',
   pattern: 'transverse',
   ageGroup: 'adult',
+  ...overrides,
+});
+
+export const settings = (overrides: Partial<SettingsRecord> = {}): SettingsRecord => ({
+  kind: 'settings',
+  id: recordId('settings'),
+  limitSetIds: ['common-practice-adult'],
+  normal: 'best',
+  placingErrorMm: null,
+  placingErrorDegreesOfFreedom: null,
   ...overrides,
 });
 

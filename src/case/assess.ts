@@ -1,0 +1,119 @@
+import type { FilmFacts, ReadingFacts } from '../tolerance/caution-facts.ts';
+import { cautionsFor } from '../tolerance/cautions.ts';
+import type { LimitSet } from '../tolerance/limit-set.ts';
+import { type Assessment, type Comparison, MEASUREMENT_VERSION, type Reading } from './assessment.ts';
+import { angleComparisons } from './comparisons.ts';
+import type { CaseDocument, FilmRecord, InjuryRecord } from './document.ts';
+import { type MarkedFilm, markedFilms } from './film-marks.ts';
+import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
+import { nextStep } from './next-step.ts';
+import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
+import { type FilmAngle, filmAngle } from './readings/film-angle.ts';
+import { filmLength } from './readings/length.ts';
+import { filmNames } from './readings/names.ts';
+import type { MeasuredFilm } from './readings/normal.ts';
+
+/** One film with all that was read from it. */
+interface ReadFilm extends MarkedFilm {
+  readonly name: string;
+  readonly angle: FilmAngle | null;
+}
+
+/**
+ * Everything that follows from a case: readings with their budgets, comparisons with the chosen limit sets,
+ * cautions, and what the worksheet marks as next. Pure, and cheap enough for every pointer move: a preview is
+ * the document with the moved mark in it.
+ *
+ * @param limitSets - Every set on this computer; the case's settings choose from them.
+ */
+export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): Assessment {
+  const injury = injuryOf(document);
+  const examination = examinationOf(document);
+  const settings = settingsOf(document);
+  const marked = markedFilms(document);
+  const names = filmNames(marked.map(({ film }) => film));
+  const films = marked.map((one): ReadFilm => {
+    const name = names.get(one.film.id) ?? '';
+    return { ...one, name, angle: filmAngle(one, settings, injury.ray, name) };
+  });
+  const chosen = chosenSets(settings.limitSetIds, limitSets);
+  const others = films.flatMap((film) => (film.film.hand === 'other' ? measuredOn(film) : []));
+  const read = films.map((film) => {
+    const [injured] = film.film.hand === 'injured' ? measuredOn(film) : [];
+    const deformity = injured === undefined ? null : deformityOf(injured, others, injury, settings);
+    const comparisons =
+      injured === undefined || deformity === null
+        ? []
+        : angleComparisons(injured, deformity, injury, chosen.found);
+    const length = filmLength(film, settings, injury.ray, film.name);
+    return { film, deformity, comparisons, length };
+  });
+  const readings = read.flatMap(({ film, deformity, length }): readonly Reading[] => [
+    ...(film.angle === null ? [] : [film.angle.reading]),
+    ...(deformity?.readings ?? []),
+    ...(length === null ? [] : [length]),
+  ]);
+  return {
+    measurementVersion: MEASUREMENT_VERSION,
+    readings,
+    comparisons: read.flatMap(({ comparisons }) => comparisons),
+    missingLimitSetIds: chosen.missing,
+    cautions: cautionsFor({
+      injury,
+      answers: examination.answers,
+      films: films.map((film) => filmFacts(film, injury)),
+      readings: read.flatMap(({ film, deformity, comparisons }) =>
+        film.angle?.angle && deformity
+          ? [readingFacts(film.angle.angle.measured.signed, deformity, comparisons)]
+          : [],
+      ),
+    }),
+    next: nextStep(injury, examination, marked, readings),
+  };
+}
+
+function chosenSets(ids: readonly string[], limitSets: readonly LimitSet[]) {
+  const found = ids.flatMap((id) => limitSets.find((set) => set.id === id) ?? []);
+  return { found, missing: ids.filter((id) => !found.some((set) => set.id === id)) };
+}
+
+const measuredOn = ({ film, name, angle }: ReadFilm): readonly MeasuredFilm[] =>
+  angle?.angle ? [{ film, name, angle: angle.angle }] : [];
+
+function filmFacts({ film, name, angle }: ReadFilm, injury: InjuryRecord): FilmFacts {
+  return {
+    name,
+    hand: film.hand,
+    view: film.view,
+    spacing: film.spacing,
+    axes: angle?.axes ?? [],
+    burnedIn: film.burnedIn,
+    lossy: film.lossy,
+    mirrored: film.mirrored,
+    statedSide: film.stated.laterality,
+    expectedSide: expectedSide(film, injury),
+    invented: film.invented,
+  };
+}
+
+function expectedSide(film: FilmRecord, { hand }: InjuryRecord): 'left' | 'right' | null {
+  if (hand === null || film.hand === 'injured') return hand;
+  return hand === 'left' ? 'right' : 'left';
+}
+
+const readingFacts = (
+  signed: boolean,
+  { normal }: FilmDeformity,
+  comparisons: readonly Comparison[],
+): ReadingFacts => ({
+  normalFrom: normal?.from ?? null,
+  normalMismatch: normal?.mismatch ?? null,
+  normalSpreadAssumed: normal?.spreadAssumed ?? false,
+  signed,
+  comparisons: comparisons.map(({ limitSet, outcome, methodMismatch }) => ({
+    limitSetTitle: limitSet.title,
+    population: limitSet.population,
+    outcome,
+    methodMismatch,
+  })),
+});
