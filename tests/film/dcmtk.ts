@@ -44,9 +44,8 @@ export const throughDcmtk = (tool: DcmtkTool, options: readonly string[], file: 
     return readFileSync(to);
   });
 
-/** The samples of the pixel data after one of dcmtk's decoders, little endian. */
-export function decodedByDcmtk(tool: DcmtkTool, path: string, bytesPerSample: number): number[] {
-  const file = throughDcmtk(tool, [], readFileSync(path));
+/** The samples of uncompressed pixel data of a file, little endian. */
+export function decodedSamples(file: Uint8Array, bytesPerSample: number): number[] {
   const element = dicomParser.parseDicom(file).elements.x7fe00010!;
   const bytes = file.subarray(element.dataOffset, element.dataOffset + element.length);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
