@@ -95,7 +95,13 @@ export type MarkRole =
   | 'dorsal-side'
   | 'radial-side'
   | 'fracture-level'
-  | 'length';
+  | 'length'
+  | 'reference-length'
+  | 'head-line'
+  | 'head-point'
+  | 'fracture-tips'
+  | 'joint-surface'
+  | 'joint-edges';
 
 /** A mark's geometry. Levels and ends run from proximal to distal as placed. */
 export type MarkShape =

@@ -58,13 +58,16 @@ export function nextPoint(placing: Placing): NextPoint {
   };
 }
 
+const POINT_INSTRUCTIONS: Readonly<Partial<Record<MarkRole, string>>> = {
+  'dorsal-side': 'Tap the film on the side of the back of the hand.',
+  'radial-side': 'Tap the film on the side of the thumb.',
+};
+
 function instructionFor(placing: Placing, slot: PointSlot, index: number): string {
   const mark = roleName(placing.role);
   switch (placing.construction) {
     case 'point':
-      return placing.role === 'dorsal-side'
-        ? 'Tap the film on the side of the back of the hand.'
-        : 'Tap the film on the side of the thumb.';
+      return POINT_INSTRUCTIONS[placing.role] ?? `Place the ${mark}.`;
     case 'free':
       return index === 0
         ? `Place the end of the ${mark} nearer the wrist.`

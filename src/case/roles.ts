@@ -44,10 +44,45 @@ export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
     ends: ['one cortex', 'other cortex'],
   },
   length: {
-    name: 'length',
+    name: 'length of the bone',
     meaning: 'From the middle of the base to the farthest point of the head.',
     constructions: ['segment'],
     ends: ['base', 'head'],
+  },
+  'reference-length': {
+    name: 'length of a neighbour',
+    meaning: 'The same length on a whole neighbouring metacarpal, as a yardstick on the same film.',
+    constructions: ['segment'],
+    ends: ['base', 'head'],
+  },
+  'head-line': {
+    name: 'head line',
+    meaning: 'A line through the farthest points of two whole neighbouring heads, commonly middle and ring.',
+    constructions: ['segment'],
+    ends: ['one neighbouring head', 'other neighbouring head'],
+  },
+  'head-point': {
+    name: 'farthest point of the head',
+    meaning: 'The farthest point of the head of the broken bone, to be seen against the head line.',
+    constructions: ['point'],
+  },
+  'fracture-tips': {
+    name: 'fracture tips',
+    meaning: 'The tips of the two fragments of a spiral or oblique fracture, which lay together before.',
+    constructions: ['segment'],
+    ends: ['tip of the proximal fragment', 'tip of the distal fragment'],
+  },
+  'joint-surface': {
+    name: 'joint surface',
+    meaning: 'A line along the joint surface of the larger fragment, close to the break.',
+    constructions: ['segment'],
+    ends: ['one point of the surface', 'other point of the surface'],
+  },
+  'joint-edges': {
+    name: 'broken edges of the joint surface',
+    meaning: 'The edge of the joint surface on each side of the break.',
+    constructions: ['segment'],
+    ends: ['edge of the larger fragment', 'edge of the other fragment'],
   },
 };
 

@@ -4,10 +4,12 @@ import {
   type CaseRecord,
   type FilmRecord,
   type MarkRecord,
+  type MarkRole,
   type MarkShape,
   recordId,
 } from '../../src/case/document.ts';
 import { type Action, act, type CaseState, freshState } from '../../src/case/history.ts';
+import { ROLES } from '../../src/case/roles.ts';
 import { type FilmPoint, filmPoint } from '../../src/geometry/units.ts';
 import { PATTERNS, RAYS, REGIONS, VIEWS } from '../../src/tolerance/anatomy.ts';
 import { AT, caseOf, film, injury, putting } from './samples.ts';
@@ -60,7 +62,7 @@ export const arbitraryMark: fc.Arbitrary<MarkRecord> = fc.record({
   kind: fc.constant('mark' as const),
   id: fc.constantFrom(...MARK_IDS).map(recordId),
   filmId: fc.constantFrom(...FILM_IDS).map(recordId),
-  role: fc.constantFrom('proximal-axis' as const, 'distal-axis' as const, 'length' as const),
+  role: fc.constantFrom(...(Object.keys(ROLES) as MarkRole[])),
   shape: arbitraryShape,
   provenance: fc.constantFrom('placed' as const, 'traced' as const, 'traced-and-corrected' as const),
 });

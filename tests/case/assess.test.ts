@@ -1,9 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
 import type { Assessment, KnownReading, Quantity, Reading } from '../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkShape } from '../../src/case/document.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
+import { arbitraryEdits, stateAfter } from './arbitrary.ts';
 import { caseOf, film, free, injury, mark, settings } from './samples.ts';
 
 const at = filmPoint;
@@ -239,11 +241,13 @@ describe('length', () => {
 
   it('is in millimetres of the bone, less the magnification to reckon with', () => {
     const found = knownReading(assessed(film('film-a', { view: 'pa' }), length), 'film-a', 'length');
-    // 600 pixels · 0.1 mm = 60 mm on the detector; a hand on it is magnified by 1 to 3 %: 60 / 1.02.
-    expect(found.value).toBeCloseTo(60 / 1.02, 9);
+    // 600 pixels · 0.1 mm = 60 mm on the detector. A bone 10 to 30 mm above it, 1 m from the source, is shown
+    // 1000/990 = 1.010101 to 1000/970 = 1.030928 times too long, in the middle 1.020514: 60 / 1.020514 = 58.79388.
+    expect(found.value).toBeCloseTo(58.79388, 4);
     expect(found.unit).toBe('millimetres');
-    // Placing: √2 · 0.5 / 1.02 = 0.69325. Magnification: 58.82353 / 1.02 · 0.01 / √3 = 0.33296. Together 0.76906.
-    expect(found.standardUncertainty).toBeCloseTo(0.76906, 4);
+    // Placing: √2 · 0.5 / 1.020514 = 0.69289. Magnification: uniform, half-width 0.0104134, so a share of
+    // 0.0104134 / √3 / 1.020514 = 0.0058913 of the length = 0.34637. Together √(0.69289² + 0.34637²) = 0.77464.
+    expect(found.standardUncertainty).toBeCloseTo(0.77464, 4);
   });
 
   it('is not shown in millimetres where there is no scale', () => {
@@ -341,5 +345,56 @@ describe('cautions', () => {
     expect(cautionOf('side-disagrees')?.films).toEqual(['lateral film of day 0']);
     expect(cautionOf('lossy-compression')?.films).toEqual(['lateral film of the other hand']);
     expect(found.cautions[0]?.grade).toBe('stop');
+  });
+});
+
+describe('what is remembered between assessments', () => {
+  const spacing = { kind: 'ratio', rowToColumn: 1, origin: 'assumed-square', conflicts: [] } as const;
+  const bone = (to: number) =>
+    mark('film-a/length', 'film-a', 'length', {
+      construction: 'segment',
+      from: at(990, 2000),
+      to: at(990, to),
+    });
+  const start = caseOf(
+    injury(),
+    settings(),
+    ...films('film-a', 20, { spacing }),
+    bone(1400),
+    ...films('film-b', 12, { hand: 'other' }),
+  );
+  const moved = (id: string, role: 'proximal-axis' | 'distal-axis') =>
+    mark(id, 'film-a', role, free([1000, 1580], [1030, 1200]));
+
+  it.each<[string, CaseRecord]>([
+    ['proximal axis', moved('film-a/proximal-axis', 'proximal-axis')],
+    ['distal axis', moved('film-a/distal-axis', 'distal-axis')],
+    [
+      'tapped side',
+      mark('film-a/side', 'film-a', 'dorsal-side', { construction: 'point', at: at(1600, 1700) }),
+    ],
+    ['length', bone(1000)],
+    ['finger', injury({ ray: 'index' })],
+    ['placing error', settings({ placingErrorMm: 1 })],
+    ['view', film('film-a', { spacing, view: 'oblique' })],
+    ['name of the film', film('film-c')],
+  ])('does not outlive a change of the %s', (_, record) => {
+    const before = assess(start, SHIPPED_LIMIT_SETS);
+    const changed = { ...start, records: { ...start.records, [record.id]: record } };
+    const after = assess(changed, SHIPPED_LIMIT_SETS);
+    expect(after).not.toEqual(before);
+    expect(after).toEqual(assess(structuredClone(changed), SHIPPED_LIMIT_SETS));
+    expect(assess(start, SHIPPED_LIMIT_SETS)).toEqual(before);
+  });
+
+  it('never shows: after any edits the answer is that of a case seen for the first time', () => {
+    fc.assert(
+      fc.property(arbitraryEdits, (edits) => {
+        const { document } = stateAfter(edits);
+        expect(assess(document, SHIPPED_LIMIT_SETS)).toEqual(
+          assess(structuredClone(document), SHIPPED_LIMIT_SETS),
+        );
+      }),
+    );
   });
 });

@@ -46,8 +46,8 @@ describe('control points', () => {
     ]);
     expect(named('proximal-axis', canal)[3]).toBe('proximal axis, level 2, other inner cortex');
     expect(named('length', { construction: 'segment', from: at(0, 0), to: at(0, 9) })).toEqual([
-      'length, base',
-      'length, head',
+      'length of the bone, base',
+      'length of the bone, head',
     ]);
     expect(named('dorsal-side', { construction: 'point', at: at(1, 2) })).toEqual(['dorsal side']);
   });

@@ -16,6 +16,7 @@ import { placingOn } from '../film-placing.ts';
 import { roleName } from '../roles.ts';
 import { known, missing } from './known.ts';
 import { inView } from './names.ts';
+import { remembered } from './remembered.ts';
 
 /** The measured angulation of one film, with what normals, limits and cautions need to know of it. */
 export interface FilmAngle {
@@ -39,7 +40,21 @@ export const sideRole = (film: {
  *
  * @param name - What the film is called in sentences.
  */
-export function filmAngle(
+export const filmAngle = remembered(
+  computeFilmAngle,
+  ({ film }) => film,
+  ({ film, marks }, settings, ray, name) => [
+    marks['proximal-axis'],
+    marks['distal-axis'],
+    marks[sideRole(film)],
+    marks.length,
+    settings,
+    ray,
+    name,
+  ],
+);
+
+function computeFilmAngle(
   marked: MarkedFilm,
   settings: SettingsRecord,
   ray: Ray | null,
