@@ -8,11 +8,11 @@ import { bandText, probabilityText, valueText } from './limit-words.ts';
 export type Comparable =
   | {
       readonly quantity: 'apex-dorsal' | 'coronal';
-      /** Signed, apex dorsal (or radial) positive, when the side has been marked; else ≥ 0. */
+      /** Apex dorsal (or radial) positive when the side has been marked; else ≥ 0. */
       readonly measured: Estimate;
       /** Measured less the normal, same sign; null when no normal could be had. */
       readonly deformity: Estimate | null;
-      /** Whether the dorsal (or radial) side has been marked, so that the sign means something. */
+      /** Whether the dorsal (or radial) side has been marked; else the words say what was taken for granted. */
       readonly signed: boolean;
     }
   | { readonly quantity: 'shortening' | 'joint-step'; readonly value: Estimate };
@@ -66,7 +66,8 @@ export function compareWithSet(
   }
   if (!hasBand(row))
     return withoutLimit(row, comparedWith, 'no-number', `No limit on file as a number: ${row.note ?? ''}`);
-  if (!('measured' in comparable)) return one(row, 'value', comparable.value, 'value');
+  if (!('measured' in comparable))
+    return one(row, 'value', comparable.value, valueText(comparable.value.value, row.unit));
   if (set.appliesTo === 'measured') return angle(row, 'measured', comparable.measured, comparable.signed);
   const { measured, deformity, signed } = comparable;
   if (deformity === null)
@@ -121,7 +122,8 @@ const VALUE_NAME = { measured: 'measured angle', deformity: 'deformity' } as con
 
 /**
  * An apex dorsal limit says nothing of a bone bent surely the other way, so it must not call that "inside".
- * Sideways limits have no side: the size is compared.
+ * Sideways limits have no side: the size is compared. An angle without a marked side is taken as the limit
+ * means it, and the words say so.
  */
 function angle(
   row: NumberRow,
@@ -130,21 +132,25 @@ function angle(
   signed: boolean,
 ): SetComparison {
   const name = VALUE_NAME[kind];
-  if (row.quantity === 'coronal')
-    return one(row, kind, { ...estimate, value: Math.abs(estimate.value) }, name);
+  if (row.quantity === 'coronal') {
+    const size = { ...estimate, value: Math.abs(estimate.value) };
+    return one(row, kind, size, `the ${name} of ${valueText(size.value, row.unit)}`);
+  }
   const volar = { ...estimate, value: -estimate.value };
-  if (signed && compare(volar, { lo: 0, hi: 0 }).outcome === 'past the limit') {
-    const words = `No limit on file: the ${name} of ${valueText(volar.value, row.unit)} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`;
+  const assumed = signed ? '' : ' (side not marked, taken as apex dorsal)';
+  if (compare(volar, { lo: 0, hi: 0 }).outcome === 'past the limit') {
+    const words = `No limit on file: the ${name} of ${valueText(volar.value, row.unit)}${assumed} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`;
     return withoutLimit(row, kind, 'bends-the-other-way', words);
   }
-  return one(row, kind, estimate, name);
+  return one(row, kind, estimate, `the ${name} of ${valueText(estimate.value, row.unit)}${assumed}`);
 }
 
+/** @param what - The value in words, as the subject of a sentence. */
 function one(
   row: NumberRow,
   comparedWith: SetComparison['comparedWith'],
   estimate: Estimate,
-  name: string,
+  what: string,
 ): SetComparison {
   const judgement = compare(estimate, row.band);
   const inBand = estimate.value > row.band.lo && estimate.value <= row.band.hi;
@@ -156,13 +162,12 @@ function one(
     outcome,
     reason: outcome === 'cannot tell' ? undecided : 'whole-interval-on-one-side',
     probabilityPast,
-    words: inWords(row, judgement, valueText(estimate.value, row.unit), name, inBand),
+    words: inWords(row, judgement, what, inBand),
   };
 }
 
-function inWords(row: NumberRow, judgement: Judgement, value: string, name: string, inBand: boolean): string {
+function inWords(row: NumberRow, judgement: Judgement, what: string, inBand: boolean): string {
   const limit = limitOf(row);
-  const what = name === 'value' ? value : `the ${name} of ${value}`;
   switch (judgement.outcome) {
     case 'past the limit':
       return `Past the limit of ${limit}: ${what} lies above it, ${probabilityText(judgement.probabilityPast)} sure.`;
@@ -186,8 +191,11 @@ function compareBoth(
 ): SetComparison {
   const asMeasured = angle(row, 'measured', measured, signed);
   const lessNormal = angle(row, 'deformity', deformity, signed);
-  if (asMeasured.outcome === lessNormal.outcome)
-    return { ...leastCertain(asMeasured, lessNormal), comparedWith: 'both' };
+  if (asMeasured.outcome === lessNormal.outcome) {
+    const deformitySpeaks =
+      certaintyOf(deformity, row, asMeasured.outcome) < certaintyOf(measured, row, asMeasured.outcome);
+    return { ...(deformitySpeaks ? lessNormal : asMeasured), comparedWith: 'both' };
+  }
   return {
     row,
     comparedWith: 'both',
@@ -198,9 +206,10 @@ function compareBoth(
   };
 }
 
-/** Inside, the higher chance of being past is the less certain; past (and undecided), the lower one. */
-function leastCertain(one: SetComparison, other: SetComparison): SetComparison {
-  const [ofOne, ofOther] = [one.probabilityPast ?? 0, other.probabilityPast ?? 0];
-  const otherIsLess = one.outcome === 'inside the limit' ? ofOther > ofOne : ofOther < ofOne;
-  return otherIsLess ? other : one;
+/** How certain an outcome is, as a probability; of two undecided values the likelier past speaks. */
+function certaintyOf(estimate: Estimate, row: NumberRow, outcome: Outcome): number {
+  const sized = row.quantity === 'coronal' ? { ...estimate, value: Math.abs(estimate.value) } : estimate;
+  const { probabilityPast, probabilityAboveLower } = compare(sized, row.band);
+  if (outcome === 'past the limit') return probabilityPast;
+  return outcome === 'inside the limit' ? 1 - probabilityAboveLower : 1 - probabilityPast;
 }

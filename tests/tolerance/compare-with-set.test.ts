@@ -75,6 +75,16 @@ describe('which value is compared', () => {
     const inside = compareWithSet(neckSet('not stated'), NECK, angle(47, 20));
     expect(inside).toMatchObject({ outcome: 'inside the limit' });
     expect(inside.words).toContain('the measured angle of 47°');
+    // The deformity is smaller but carries the spread of the normal: (50 − 38)/5 = 2.4, P = 0.9918.
+    const wide = compareWithSet(neckSet('not stated'), NECK, { ...angle(40, 0), deformity: known(38, 5) });
+    expect(wide.words).toContain('the deformity of 38° lies below it, about 99 in 100 sure');
+  });
+
+  it('lets the likelier past speak where neither can tell', () => {
+    const undecided = compareWithSet(neckSet('not stated'), NECK, angle(61, 52));
+    expect(undecided).toMatchObject({ outcome: 'cannot tell', comparedWith: 'both' });
+    // P(z ≤ 1) = 0.8413 (normal table).
+    expect(undecided.probabilityPast).toBeCloseTo(0.8413, 4);
   });
 
   it('cannot tell without a normal where a deformity may be meant', () => {
@@ -94,9 +104,16 @@ describe('direction', () => {
     expect(compared.words).toContain('20° is apex volar');
   });
 
-  it('takes a tilt that may be none, or whose side is not marked, as the limit means it', () => {
+  it('takes a tilt that may be none as the limit means it', () => {
     expect(compareWithSet(neckSet('deformity'), NECK, angle(14, -1)).outcome).toBe('inside the limit');
-    expect(compareWithSet(neckSet('deformity'), NECK, angle(20, 20, false)).outcome).toBe('inside the limit');
+  });
+
+  it('says what it takes for granted where the side is not marked', () => {
+    const words = (signed: boolean) =>
+      compareWithSet(neckSet('deformity'), NECK, angle(20, 20, signed)).words;
+    expect(words(false)).toContain('20° (side not marked, taken as apex dorsal)');
+    expect(words(true)).not.toContain('not marked');
+    expect(compareWithSet(neckSet('deformity'), NECK, angle(5, -10, false)).outcome).toBe('no limit on file');
   });
 
   it('compares sideways bends by their size', () => {
