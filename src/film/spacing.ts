@@ -37,6 +37,9 @@ const SAME_WITHIN = 0.001;
 /** Common practice, no source: plates and detectors have pixels between these sizes. */
 const USUAL_MM = { least: 0.02, greatest: 2 };
 
+/** Common practice, no source: no pixel is more than this many times as long as it is wide. */
+const LONGEST_PIXEL = 10;
+
 const NAMES = {
   pixelSpacing: 'Pixel Spacing',
   imagerPixelSpacing: 'Imager Pixel Spacing',
@@ -55,11 +58,16 @@ function readPair(
   const [rowSpacingMm, columnSpacingMm] = values;
   const usable = (value: number | undefined): value is number =>
     value !== undefined && Number.isFinite(value) && value > 0;
-  if (values.length === 2 && usable(rowSpacingMm) && usable(columnSpacingMm)) {
-    return { rowSpacingMm, columnSpacingMm };
+  if (values.length !== 2 || !usable(rowSpacingMm) || !usable(columnSpacingMm)) {
+    conflicts.push(`${NAMES[which]} cannot be used: it needs two numbers above 0 and says ${said(values)}.`);
+    return null;
   }
-  conflicts.push(`${NAMES[which]} cannot be used: it needs two numbers above 0 and says ${said(values)}.`);
-  return null;
+  const ratio = rowSpacingMm / columnSpacingMm;
+  if (ratio > LONGEST_PIXEL || ratio < 1 / LONGEST_PIXEL) {
+    conflicts.push(`${NAMES[which]} cannot be used: no pixel is as long as ${said(values)} would make it.`);
+    return null;
+  }
+  return { rowSpacingMm, columnSpacingMm };
 }
 
 const said = (values: readonly number[]) =>

@@ -53,3 +53,20 @@ export function decodedSamples(file: Uint8Array, bytesPerSample: number): number
     bytesPerSample === 1 ? view.getUint8(i) : view.getUint16(2 * i, true),
   );
 }
+
+/** The picture dcmtk renders, 8 bits, without overlays and without scaling to the aspect ratio. */
+export const renderedByDcmtk = (file: Uint8Array, options: readonly string[]): Uint8Array =>
+  inFolder((folder) => {
+    const [from, to] = [join(folder, 'in.dcm'), join(folder, 'out.pgm')];
+    writeFileSync(from, file);
+    execFileSync('dcm2pnm', ['-a', '-O', ...options, '+op', from, to], { stdio: 'pipe' });
+    const pgm = readFileSync(to);
+    // P5, comment lines, width, height, greatest value, then the bytes.
+    const [columns, rows] = pgm
+      .toString('latin1', 0, 200)
+      .split('\n')
+      .filter((line) => !line.startsWith('#'))[1]!
+      .split(' ')
+      .map(Number) as [number, number];
+    return pgm.subarray(pgm.length - rows * columns);
+  });
