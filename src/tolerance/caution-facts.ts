@@ -61,7 +61,7 @@ export interface ReadingFacts {
   readonly comparisons: readonly ComparisonFacts[];
 }
 
-export interface ComparisonFacts {
+interface ComparisonFacts {
   readonly limitSetTitle: string;
   readonly population: AgeGroup;
   readonly outcome: Outcome;

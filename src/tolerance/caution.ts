@@ -18,7 +18,7 @@ export interface Caution {
 }
 
 /** The words of a caution, without what they are about. */
-export type CautionText = Omit<Caution, 'about' | 'films'>;
+type CautionText = Omit<Caution, 'about' | 'films'>;
 
 /** A caution that is raised when its facts say so; `detail` adds a sentence to the reason. */
 export interface CautionRule<Facts> extends CautionText {

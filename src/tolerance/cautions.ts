@@ -5,7 +5,7 @@ import { cautionsByFilm } from './cautions-by-film.ts';
 import { cautionsByReading } from './cautions-by-reading.ts';
 
 /** Always on, in every case and every record. */
-export const SECOND_LOOK_ONLY: Caution = {
+const SECOND_LOOK_ONLY: Caution = {
   id: 'second-look-only',
   grade: 'note',
   title: 'For education and a second look only',

@@ -4,7 +4,7 @@ import { limitSetSchema } from './limit-set-schema.ts';
 import { SHIPPED_LIMIT_SETS } from './limit-sets.ts';
 
 /** One thing wrong with a set: which row, by its id where it has one, and why. */
-export interface LimitSetProblem {
+interface LimitSetProblem {
   /** Path in the file, e.g. "rows[2].band.lo"; empty for the set as a whole. */
   readonly path: string;
   /** 'row 3 ("neck-small")'; null when it is not about a row. */

@@ -16,7 +16,7 @@ export const QUANTITY_UNIT = {
 } as const satisfies Readonly<Record<LimitQuantity, 'degrees' | 'millimetres'>>;
 
 /** Where a number comes from. */
-export interface LimitSource {
+interface LimitSource {
   readonly kind: 'published' | 'common-practice' | 'local';
   /** Authors, title, year, page or table; or "common practice, no single source". */
   readonly citation: string;

@@ -26,7 +26,7 @@ const FOLLOW_UP = 'Namik Kemal Med J 2023;11(2):139-144 (63 patients)';
  * settled. One study (Porter, Arch Emerg Med 1988;5:212-215) found no relation of angle and function, and
  * has no tick.
  */
-export const SMALL_FINGER_NECK_TICKS: readonly LimitTick[] = [
+const SMALL_FINGER_NECK_TICKS: readonly LimitTick[] = [
   at(
     'osteotomy-series',
     15,

@@ -68,6 +68,11 @@ describe('examination', () => {
     },
   );
 
+  it('knows which answer is the worrying one: "yes" but where the question asks for what is well', () => {
+    const well = EXAMINATION_CHECKS.filter((check) => check.worrying === 'no').map((check) => check.id);
+    expect(well).toEqual(['circulation', 'held-after-reduction']);
+  });
+
   it('covers what the sources of section "cautions" name', () => {
     // Refer or operate flags of the Springer chapter, the family practice cards and the WikEM neck page.
     expect(new Set(EXAMINATION_CHECKS.map((check) => check.id))).toEqual(
@@ -184,6 +189,11 @@ describe('films', () => {
     expect(ids(facts({ films: [film({ axes, spacing: ratio }), film({ view: 'pa' })] }))).toContain(
       'short-for-placing-error',
     );
+  });
+
+  it('is quiet about what the file does not say', () => {
+    const silent = film({ lossy: null, burnedIn: null, statedSide: null });
+    expect(ids(facts({ films: [silent, film({ view: 'pa' })] }))).toEqual(QUIET);
   });
 
   it('minds an oblique film only when something is read from it', () => {

@@ -80,6 +80,16 @@ describe('which value is compared', () => {
     expect(wide.words).toContain('the deformity of 38° lies below it, about 99 in 100 sure');
   });
 
+  it('measures certainty of "inside" at the lower end of the band', () => {
+    // (50 − 46)/2 = 2, P = 0.9772; (50 − 30)/8 = 2.5. At the upper end the order would be the other: 7 and 3.75.
+    const inside = compareWithSet(neckSet('not stated'), NECK, {
+      ...angle(0, 0),
+      measured: known(46, 2),
+      deformity: known(30, 8),
+    });
+    expect(inside.words).toContain('the measured angle of 46° lies below it, about 98 in 100 sure');
+  });
+
   it('lets the likelier past speak where neither can tell', () => {
     const undecided = compareWithSet(neckSet('not stated'), NECK, angle(61, 52));
     expect(undecided).toMatchObject({ outcome: 'cannot tell', comparedWith: 'both' });
