@@ -1,0 +1,200 @@
+import {
+  type Attenuations,
+  addBoneShadows,
+  attenuationsAt,
+  type ProjectedPart,
+  projectParts,
+} from './bone-shadow.ts';
+import { type Camera, coarser } from './camera.ts';
+import type { PhantomSceneExtras } from './extras.ts';
+import { addExtras } from './extras.ts';
+import { decay, quickLogarithm } from './fast-tables.ts';
+import { blurred, coarseRow } from './grid.ts';
+import type { Hand } from './hand.ts';
+import { mix, normalQuantiles } from './random.ts';
+import { type SoftTissueGrid, skinLength, softTissue } from './soft-tissue.ts';
+import type { InventedFilmSpec } from './spec.ts';
+
+/** All that is worked out once for a film, before its rows are drawn. */
+export interface Exposure {
+  readonly spec: InventedFilmSpec;
+  readonly filmSeed: number;
+  readonly camera: Camera;
+  readonly parts: readonly ProjectedPart[];
+  readonly extras: PhantomSceneExtras;
+  readonly attenuations: Attenuations;
+  /** Pixels of the film to one node of the coarse grids. */
+  readonly step: number;
+  readonly skin: SoftTissueGrid;
+  /** Scattered light as a share of the open beam, on the coarse grid. */
+  readonly scatter: Float32Array;
+  /** Density over a neighbourhood of several millimetres, on the coarse grid. */
+  readonly broad: Float32Array;
+}
+
+/** Spacing of the coarse grids, mm. */
+const COARSE_MM = 0.9;
+const SCATTER_SPREAD_MM = 11;
+const BROAD_MM = 7;
+/** Standard deviation of the neighbourhood whose detail is strengthened, mm. */
+const DETAIL_MM = 0.55;
+/** Grey of the open beam, as a share of the full range. */
+const OPEN_BEAM_GREY = 0.03;
+/** Density at which the grey scale reaches half of `GREY_RANGE`: steep for skin, flat for dense overlaps. */
+const HALF_DENSITY = 0.85;
+const GREY_RANGE = 1.28;
+
+export function expose(
+  spec: InventedFilmSpec,
+  filmSeed: number,
+  hand: Hand,
+  camera: Camera,
+  extras: PhantomSceneExtras,
+): Exposure {
+  const step = Math.max(1, Math.round(COARSE_MM / camera.pitchMm));
+  const small = coarser(camera, step);
+  const attenuations = attenuationsAt(spec.exposure.energyKev);
+  const skin = softTissue(hand.skin, small);
+  const coarseParts = projectParts(hand.parts, small);
+  const sums = new Float32Array(small.columns * small.rows);
+  for (let i = 0; i < sums.length; i += 1) sums[i] = skinSum(attenuations, skin.edge[i]!, skin.fatMm[i]!);
+  const band = { from: 0, to: small.rows, values: sums };
+  addBoneShadows(coarseParts, small, attenuations, spec.hand.boneDensity, band);
+  // Without the marker: it lies outside the beam's path through the hand, and lead would darken its surroundings.
+  addExtras({ ...extras, marker: null }, small, attenuations, band);
+  const density = sums.map((sum) => Math.max(0, Math.min(6, sum)));
+  decay(sums, () => 1);
+  const { scatterShare } = spec.exposure;
+  // Scatter is made where the beam is partly stopped, and is strongest behind a third left over.
+  const strength = (scatterShare / (1 - scatterShare)) * 1.5;
+  const made = sums.map((share) => strength * share * (1 - share));
+  return {
+    spec,
+    filmSeed,
+    camera,
+    parts: projectParts(hand.parts, camera),
+    extras,
+    attenuations,
+    step,
+    skin,
+    scatter: blurred(made, small.columns, small.rows, SCATTER_SPREAD_MM / small.pitchMm),
+    broad: blurred(density, small.columns, small.rows, BROAD_MM / small.pitchMm),
+  };
+}
+
+const skinSum = (attenuations: Attenuations, edge: number, fatMm: number): number => {
+  const length = skinLength(edge);
+  const fat = Math.max(0, Math.min(length, fatMm));
+  return attenuations.softTissue * (length - fat) + attenuations.fat * fat;
+};
+
+/** Rows beyond a band that its blurs reach into. */
+function apron(exposure: Exposure): number {
+  const { pitchMm } = exposure.camera;
+  return Math.ceil((3 * exposure.spec.exposure.blurMm) / pitchMm) + Math.ceil((3 * DETAIL_MM) / pitchMm) + 2;
+}
+
+/**
+ * Grey values of the rows [from, to). Whatever the bands a film is drawn in, its pixels are the same.
+ */
+export function renderRows(exposure: Exposure, from: number, to: number): Uint16Array {
+  const { camera, spec, step, skin } = exposure;
+  const { columns } = camera;
+  const first = Math.max(0, from - apron(exposure));
+  const past = Math.min(camera.rows, to + apron(exposure));
+  const rows = past - first;
+  const intensity = new Float32Array(columns * rows);
+  const line = new Float32Array(columns);
+  const fatLine = new Float32Array(columns);
+  for (let row = first; row < past; row += 1) {
+    coarseRow(skin.edge, skin.columns, skin.rows, step, row, line);
+    coarseRow(skin.fatMm, skin.columns, skin.rows, step, row, fatLine);
+    const start = (row - first) * columns;
+    for (let c = 0; c < columns; c += 1) {
+      intensity[start + c] = skinSum(exposure.attenuations, line[c]!, fatLine[c]!);
+    }
+  }
+  const band = { from: first, to: past, values: intensity };
+  addBoneShadows(exposure.parts, camera, exposure.attenuations, spec.hand.boneDensity, band);
+  addExtras(exposure.extras, camera, exposure.attenuations, band);
+  decay(intensity, slant(camera, first));
+  const sharp = blurred(intensity, columns, rows, spec.exposure.blurMm / camera.pitchMm);
+  const density = detect(exposure, sharp, first, past);
+  const soft = spec.film.detail === 0 ? density : blurred(density, columns, rows, DETAIL_MM / camera.pitchMm);
+  return develop(exposure, density, soft, first, from, to);
+}
+
+/** Thickness is summed towards the tube; a slanting ray is longer than that by its secant. */
+function slant(camera: Camera, firstRow: number): (index: number) => number {
+  if (camera.sourceMm === null) return () => 1;
+  const { columns, pitchMm, sourceMm } = camera;
+  const perSquare = (pitchMm * pitchMm) / (2 * sourceMm * sourceMm);
+  let row = -1;
+  let rowSquare = 0;
+  return (index) => {
+    const r = Math.floor(index / columns);
+    if (r !== row) {
+      row = r;
+      const y = firstRow + r + 0.5 - camera.centreRow;
+      rowSquare = y * y;
+    }
+    const x = index - r * columns + 0.5 - camera.centreColumn;
+    return 1 + (x * x + rowSquare) * perSquare;
+  };
+}
+
+/** Adds scatter and photon noise, and takes the logarithm: density above the open beam. */
+function detect(exposure: Exposure, sharp: Float32Array, first: number, past: number): Float32Array {
+  const { camera, spec, filmSeed, skin, step, scatter } = exposure;
+  const { columns } = camera;
+  const quantiles = normalQuantiles();
+  const perPhoton = 1 / spec.exposure.photonsPerPixel;
+  const noisy = new Float32Array(sharp.length);
+  const line = new Float32Array(columns);
+  for (let row = first; row < past; row += 1) {
+    coarseRow(scatter, skin.columns, skin.rows, step, row, line);
+    let state = mix(filmSeed ^ Math.imul(row + 1, 0x9e3779b1));
+    const start = (row - first) * columns;
+    for (let c = 0; c < columns; c += 1) {
+      state = (state + 0x9e3779b9) | 0;
+      let h = Math.imul(state ^ (state >>> 16), 0x7feb352d);
+      h = Math.imul(h ^ (h >>> 15), 0x846ca68b);
+      const arrived = sharp[start + c]! + Math.max(0, line[c]!);
+      noisy[start + c] = arrived + Math.sqrt(arrived * perPhoton) * quantiles[h >>> 20]!;
+    }
+  }
+  // Light spreads a little within the detector after the photons are counted, so noise has a grain.
+  const grainy = blurred(noisy, columns, past - first, 0.45);
+  for (let i = 0; i < grainy.length; i += 1) grainy[i] = -quickLogarithm(Math.max(1e-5, grainy[i]!));
+  return grainy;
+}
+
+/** Detail, evenness and the grey scale. */
+function develop(
+  exposure: Exposure,
+  density: Float32Array,
+  soft: Float32Array,
+  first: number,
+  from: number,
+  to: number,
+): Uint16Array {
+  const { camera, spec, skin, step, broad } = exposure;
+  const { columns } = camera;
+  const { detail, evenness, bitsStored } = spec.film;
+  const most = 2 ** bitsStored - 1;
+  const result = new Uint16Array(columns * (to - from));
+  const line = new Float32Array(columns);
+  for (let row = from; row < to; row += 1) {
+    coarseRow(broad, skin.columns, skin.rows, step, row, line);
+    const source = (row - first) * columns;
+    const target = (row - from) * columns;
+    for (let c = 0; c < columns; c += 1) {
+      const here = density[source + c]!;
+      const drawn = here + detail * (here - soft[source + c]!) - evenness * line[c]!;
+      const bent = drawn <= 0 ? drawn / HALF_DENSITY : drawn / (drawn + HALF_DENSITY);
+      const share = OPEN_BEAM_GREY + GREY_RANGE * bent;
+      result[target + c] = Math.max(0, Math.min(most, Math.round(share * most)));
+    }
+  }
+  return result;
+}
