@@ -7,7 +7,7 @@ import { FINE, INK, STROKES, type StrokeScale } from './strokes.ts';
 
 /** CSS pixels. */
 const ARC_RADIUS = 44;
-const TEXT_GAP = 14;
+const TEXT_GAP = 18;
 /** The crossing counts as one of these two lines if it is no farther from either than this share of it. */
 const FARTHEST_CROSSING = 0.6;
 
@@ -46,6 +46,12 @@ export function paintAngle(
   if (crossing !== null) {
     commands.push(...gap(first, crossing, STROKES.proximal.colour, scale));
     commands.push(...gap(second, crossing, STROKES.distal.colour, scale));
+  }
+  const beyond = (second.to.x - vertex.x) * v.x + (second.to.y - vertex.y) * v.y;
+  if (beyond < radius) {
+    // The arc ends beyond the distal axis, which is run on to it.
+    const end = along(vertex, v, radius + 4 * scale.stroke);
+    commands.push(dotted([along(vertex, v, Math.max(beyond, 0)), end], STROKES.distal.colour, scale));
   }
   if (sweep !== 0) {
     commands.push({

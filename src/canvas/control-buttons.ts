@@ -22,6 +22,7 @@ export interface ButtonEvents {
 export class ControlButtons {
   readonly element: HTMLElement;
   private readonly film: HTMLButtonElement;
+  private ringShown = true;
   private readonly buttons = new Map<string, { button: HTMLButtonElement; point: PointRef }>();
 
   constructor(
@@ -71,16 +72,26 @@ export class ControlButtons {
     }
     for (const [id, { button }] of unused) {
       // Taking away what has the focus would throw the keyboard back to the top of the page.
-      if (document.activeElement === button) this.film.focus({ preventScroll: true });
+      if (document.activeElement === button) this.focus(null, this.ringShown ? 'keyboard' : 'pointer');
       button.remove();
       this.buttons.delete(id);
     }
   }
 
-  /** Gives the focus to a control point, or to the film for null. */
-  focus(point: PointRef | null): void {
+  /**
+   * Gives the focus to a control point, or to the film for null.
+   *
+   * @param by - After a press of the pointer the film gets no ring round it.
+   */
+  focus(point: PointRef | null, by: 'keyboard' | 'pointer'): void {
     const entry = [...this.buttons.values()].find((each) => samePoint(each.point, point));
     (entry?.button ?? this.film).focus({ preventScroll: true });
+    this.showRing(by === 'keyboard');
+  }
+
+  private showRing(shown: boolean): void {
+    this.ringShown = shown;
+    this.film.style.outline = shown ? '' : 'none';
   }
 
   destroy(): void {
@@ -98,9 +109,15 @@ export class ControlButtons {
       background: 'transparent',
       pointerEvents: 'none',
     });
-    button.addEventListener('keydown', (event) => this.events.onKey(event, point));
+    button.addEventListener('keydown', (event) => {
+      this.showRing(true);
+      this.events.onKey(event, point);
+    });
     button.addEventListener('focus', () => this.events.onFocus(point));
-    button.addEventListener('blur', () => this.events.onFocus(null));
+    button.addEventListener('blur', () => {
+      this.showRing(true);
+      this.events.onFocus(null);
+    });
     return button;
   }
 }

@@ -26,9 +26,12 @@ export const figureOf = (
   style,
   points: controlPoints({ role, shape }),
   showPoints: editable,
-  ...linksOf(shape),
-  ...fitOf(shape, scale),
+  ...withCentre({ ...linksOf(shape), ...fitOf(shape, scale) }),
 });
+
+/** The centre of a head is an end of its axis, and nothing else shows where it is. */
+const withCentre = <Fitted extends Pick<Figure, 'circle' | 'midPoints'>>(fitted: Fitted): Fitted =>
+  fitted.circle === null ? fitted : { ...fitted, midPoints: [...fitted.midPoints, fitted.circle.centre] };
 
 /** What is drawn of a mark that is being placed, as far as it goes. */
 export function draftFigure(placing: Placing, scale: PlaneScale): Figure {

@@ -87,7 +87,6 @@ export class Inset {
       new Circle({ stroke: '#857F70', strokeWidth: 1, listening: false }),
     ];
     this.group.add(this.content, ...this.rims);
-    this.group.visible(false);
   }
 
   /**
@@ -117,11 +116,10 @@ export class Inset {
     }
     this.player.play(this.marks, paint(projection, screenPoint(radius, radius)));
     this.group.position({ x: centre.x - radius, y: centre.y - radius });
-    this.group.visible(true);
   }
 
-  hide(): void {
-    this.group.visible(false);
+  /** Forgets its corner: the next point may be shown in any. */
+  forget(): void {
     this.corner = null;
   }
 

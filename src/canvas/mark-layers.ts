@@ -9,6 +9,9 @@ import type { PlateSize } from './plate-view.ts';
 /** More device pixels than this are not seen in fine strokes and cost time. */
 const MOST_DEVICE_PIXELS = 2;
 
+// Layers are drawn when the film is; Konva would otherwise draw them all again a frame later.
+Konva.autoDrawEnabled = false;
+
 /** A drawing list with the name it keeps from frame to frame. */
 export interface NamedList {
   readonly id: string;
@@ -27,6 +30,7 @@ export class MarkLayers {
   private readonly active: Layer;
   private readonly restingGroups = new Map<string, Group>();
   private readonly activeGroups = new Map<string, Group>();
+  private inset: Group | null = null;
   readonly player = new MarkPlayer();
 
   constructor(host: HTMLElement) {
@@ -58,8 +62,14 @@ export class MarkLayers {
     if (inset !== null) {
       if (inset.getLayer() !== this.active) this.active.add(inset);
       inset.moveToTop();
+    } else if (this.inset !== null) {
+      this.inset.remove();
     }
-    this.active.draw();
+    this.inset = inset;
+    // A hidden layer costs nothing, neither here nor when the page is put together.
+    const empty = lists.length === 0 && inset === null;
+    this.active.visible(!empty);
+    if (!empty) this.active.draw();
   }
 
   destroy(): void {

@@ -16,7 +16,7 @@ const FACES = {
 /** Nothing on the plate is hit through Konva: the nearest control point is found in `control-hit.ts`. */
 const PLAIN = { listening: false, perfectDrawEnabled: false, shadowForStrokeEnabled: false } as const;
 /** Dark edge of text, CSS pixels on either side. */
-const TEXT_EDGE = 1.75;
+const TEXT_EDGE = 1.25;
 
 /**
  * Plays drawing lists into Konva groups. The nodes of a group are kept and set anew as long as the list has
@@ -78,9 +78,9 @@ function setStroke(node: Shape, command: Exclude<DrawCommand, { kind: 'text' }>,
   const stroke = {
     stroke: casing ? CASING_COLOUR : command.colour,
     strokeWidth: command.width + edge,
-    dash: [...command.dash],
-    dashEnabled: command.dash.length > 0,
   };
+  // Konva takes every array for a change.
+  if (node.dash()?.join() !== command.dash.join()) node.dash([...command.dash]);
   switch (command.kind) {
     case 'line':
       // A butt end would leave the end of the stroke without its casing.

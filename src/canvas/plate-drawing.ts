@@ -67,20 +67,20 @@ export class PlateDrawing {
       this.layers.drawActive([], null);
     } else {
       if (resting) this.layers.drawResting(restingLists(state, projection));
-      this.showInset(state, projection);
-      this.layers.drawActive(activeLists(state, projection), this.inset.group);
+      const inset = this.showInset(state, projection) ? this.inset.group : null;
+      this.layers.drawActive(activeLists(state, projection), inset);
     }
     if (resting) this.restingIsOld = false;
     this.activeIsOld = false;
     this.onPainted();
   }
 
-  /** The inset follows the point being moved, else the one being aimed at. */
-  private showInset(state: PlateState, projection: Projection): void {
+  /** The inset follows the point being moved, else the one being aimed at; false if there is neither. */
+  private showInset(state: PlateState, projection: Projection): boolean {
     const followed = followedPoint(state, projection);
     if (followed === null) {
-      this.inset.hide();
-      return;
+      this.inset.forget();
+      return false;
     }
     this.inset.show(
       followed.at,
@@ -89,6 +89,7 @@ export class PlateDrawing {
       (context, inset, size) => this.surface.drawNative(context, inset, size),
       (inset, middle) => insetList(state, inset, middle),
     );
+    return true;
   }
 }
 

@@ -32,28 +32,28 @@ export interface PlateState {
   readonly aim: ScreenPoint | null;
 }
 
-/** What rests: every mark but the one being moved, and the scale bar. */
+/** What rests: every mark but the one being moved, the angle while neither axis is, and the scale bar. */
 export function restingLists(state: PlateState, projection: Projection): NamedList[] {
-  const lists = [...state.figures]
+  const lists: NamedList[] = [...state.figures]
     .filter(([id]) => id !== state.movingId)
-    .map(([id, figure]) => ({ id, commands: figureList(state, id, figure, projection) }));
+    .map(([id, figure]) => ({ id: `mark ${id}`, commands: figureList(state, id, figure, projection) }));
+  if (state.movingId === null) lists.push(...angleLists(state, projection));
   const { unit, perColumn } = state.plane;
   if (unit === 'mm') {
     const commands = paintScaleBar(pixelsPerColumn(projection) / perColumn, state.size, state.strokes);
-    lists.push({ id: 'scale bar' as RecordId, commands });
+    lists.push({ id: 'scale bar', commands });
   }
   return lists;
 }
 
-/** What moves with the pointer, and the angle, which moves with either axis. */
+/** What moves with the pointer: the mark being moved and the angle with it, or the draft. */
 export function activeLists(state: PlateState, projection: Projection): NamedList[] {
   const lists: NamedList[] = [];
   const moving = state.movingId === null ? undefined : state.figures.get(state.movingId);
   if (state.movingId !== null && moving !== undefined) {
     lists.push({ id: 'moving', commands: figureList(state, state.movingId, moving, projection) });
+    lists.push(...angleLists(state, projection));
   }
-  const angle = angleList(state, projection);
-  if (angle.length > 0) lists.push({ id: 'angle', commands: angle });
   if (state.placing !== null) {
     const figure = draftFigure(state.placing, state.plane);
     const draft = paintFigure(figure, projection, { scale: state.strokes, focusedKey: null, readout: null });
@@ -92,7 +92,7 @@ function figureList(
   });
 }
 
-function angleList(state: PlateState, projection: Projection): readonly DrawCommand[] {
+function angleLists(state: PlateState, projection: Projection): readonly NamedList[] {
   if (!state.showAngle || state.filmId === null) return [];
   const axisOf = (role: Figure['role']): FilmSegment | null =>
     [...state.figures.values()].find((figure) => figure.role === role && figure.style !== 'observer')?.axis ??
@@ -111,5 +111,6 @@ function angleList(state: PlateState, projection: Projection): readonly DrawComm
   // Drawn as it is measured: both axes run from proximal to distal, whichever way they were placed.
   const pair = orientPair(onPlane(proximal), onPlane(distal));
   const readout = state.readouts.get(state.filmId) ?? null;
-  return paintAngle(onFilm(pair.proximal), onFilm(pair.distal), projection, state.strokes, readout);
+  const commands = paintAngle(onFilm(pair.proximal), onFilm(pair.distal), projection, state.strokes, readout);
+  return [{ id: 'angle', commands }];
 }

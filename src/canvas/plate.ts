@@ -4,12 +4,13 @@ import type { Film } from '../film/film.ts';
 import { displayLut, type Light } from '../film/grey-scale.ts';
 import { defaultLight } from '../film/light.ts';
 import { planeScale } from '../geometry/spacing.ts';
-import { type FilmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
+import { type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import { ControlButtons, type NamedControl } from './control-buttons.ts';
 import { controlAt } from './control-hit.ts';
 import { greyWords } from './film-raster.ts';
 import { FilmSurface } from './film-surface.ts';
 import { FilmView } from './film-view.ts';
+import { coordinates, MarkEditing } from './mark-editing.ts';
 import { MarkMoves } from './mark-moves.ts';
 import { controlsOf, PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
@@ -21,7 +22,6 @@ import { toFilm, toScreen } from './projection.ts';
 import type { MarkScene, PointRef, Readout } from './scene.ts';
 import { samePoint } from './scene.ts';
 import { PROJECTOR, READING } from './strokes.ts';
-import type { Nudge } from './tools/nudging.ts';
 
 /**
  * The plate: a film with the marks placed on it, moved and magnified, read and changed by pointer and
@@ -34,6 +34,7 @@ export class Plate {
   private readonly view: FilmView;
   private readonly marks = new MarkMoves();
   private readonly drawing: PlateDrawing;
+  private readonly editing: MarkEditing;
   private readonly buttons: ControlButtons;
   private readonly pointer: PointerInput;
   private readonly keys: PlateKeys;
@@ -72,12 +73,13 @@ export class Plate {
       () => this.state(),
       () => this.buttons.set(this.controls()),
     );
+    this.editing = new MarkEditing(this.marks, this.view, this.drawing, events, () => this.showCursor());
     this.keys = new PlateKeys({
       placing: () => this.placing !== null,
       size: () => this.view.size,
-      nudge: (point, by) => this.nudge(point, by),
-      commit: () => this.commit(),
-      putBack: () => this.putBack(),
+      nudge: (point, by) => this.editing.nudge(point, by),
+      commit: () => this.editing.commit(),
+      putBack: () => this.editing.putBack(),
       aim: (at) => this.aimByKey(at),
       place: (at) => this.place(at),
       stopAiming: () => this.setAim(null),
@@ -95,13 +97,14 @@ export class Plate {
       placing: () => this.placing !== null,
       hit: (pointer) => controlAt(this.controls(), pointer),
       hover: (at) => this.hover(at),
+      pressFilm: () => this.buttons.focus(null, 'pointer'),
       aim: (at) => this.aimByPointer(at),
       stopAiming: () => this.setAim(null),
       place: (at) => this.place(at),
       take: (point) => this.take(point),
-      drag: (point, to) => this.moveTo(point, to),
-      letGo: () => this.commit(),
-      putBack: () => this.putBack(),
+      drag: (point, to) => this.editing.moveTo(point, to),
+      letGo: () => this.editing.commit(),
+      putBack: () => this.editing.putBack(),
       moveFilm: (from, to) => this.view.move(from, to),
       pinch: (from, to) => this.view.pinch(from, to),
       magnify: (about, factor) => this.view.magnify(about, factor),
@@ -157,7 +160,9 @@ export class Plate {
   setReadout(id: RecordId, readout: Readout | null): void {
     if (readout === null) this.readouts.delete(id);
     else this.readouts.set(id, readout);
-    this.drawing.makeOld(id !== this.marks.scene?.filmId && id !== this.marks.movingId);
+    // While a mark is moved, its own readout and the angle's are drawn with it.
+    const { movingId, scene } = this.marks;
+    this.drawing.makeOld(movingId === null || (id !== movingId && id !== scene?.filmId));
   }
 
   /** The mark that is being placed, with the points so far; null: none. */
@@ -172,7 +177,7 @@ export class Plate {
     this.buttons.setFilmLabel(
       placing === null ? FILM_KEYS : `${nextPoint(placing).fullName}. ${PLACING_KEYS}`,
     );
-    this.drawing.makeOld(false);
+    this.drawing.makeOld(true);
   }
 
   /** Gives the keyboard to a control point, bringing it into the plate; null: to the film. */
@@ -181,7 +186,7 @@ export class Plate {
     const { projection } = this.view;
     if (at !== null && projection !== null) this.view.reveal(at, toScreen(projection, at));
     this.buttons.set(this.controls());
-    this.buttons.focus(point);
+    this.buttons.focus(point, 'keyboard');
   }
 
   destroy(): void {
@@ -219,10 +224,10 @@ export class Plate {
   private state(): PlateState | null {
     const { film } = this;
     if (film === null) return null;
-    const { scene, figures, movingId } = this.marks;
+    const { scene, movingId } = this.marks;
     return {
       filmId: scene?.filmId ?? null,
-      figures,
+      figures: this.figures(),
       showAngle: scene?.showAngle ?? false,
       readouts: this.readouts,
       strokes: scene?.strokes === 'projector' ? PROJECTOR : READING,
@@ -235,9 +240,16 @@ export class Plate {
     };
   }
 
+  /** While a mark is being placed the others show their lines alone, and cannot be taken hold of. */
+  private figures(): PlateState['figures'] {
+    const { figures } = this.marks;
+    if (this.placing === null) return figures;
+    return new Map([...figures].map(([id, figure]) => [id, { ...figure, showPoints: false }]));
+  }
+
   private controls(): readonly NamedControl[] {
     const { projection } = this.view;
-    return projection === null ? [] : controlsOf(this.marks.figures, projection);
+    return projection === null ? [] : controlsOf(this.figures(), projection);
   }
 
   private hover(at: ScreenPoint | null): void {
@@ -279,41 +291,7 @@ export class Plate {
   private take(point: PointRef): void {
     this.keys.settle();
     this.root.style.cursor = 'none';
-    this.buttons.focus(point);
-  }
-
-  private nudge(point: PointRef, by: Nudge): void {
-    const at = this.marks.pointAt(point);
-    const { projection } = this.view;
-    if (at === null || projection === null) return;
-    const { x, y } = toScreen(projection, at);
-    this.moveTo(point, screenPoint(x + by.x, y + by.y));
-    const moved = this.marks.pointAt(point) ?? at;
-    this.events.onAnnounce(`${this.marks.nameOf(point)}: ${coordinates(moved)}`);
-  }
-
-  private moveTo(point: PointRef, to: ScreenPoint): void {
-    const { projection } = this.view;
-    if (projection === null) return;
-    const begins = this.marks.movingId === null;
-    const moved = this.marks.move(point, toFilm(projection, to));
-    // As a move begins, its mark goes over to the active layer.
-    this.drawing.makeOld(begins);
-    if (moved !== null) this.events.onPreview(moved.markId, moved.shape);
-  }
-
-  private commit(): void {
-    const moved = this.marks.finish();
-    this.showCursor();
-    this.drawing.makeOld(true);
-    if (moved !== null) this.events.onCommit(moved.markId, moved.shape, moved.label);
-  }
-
-  private putBack(): void {
-    const markId = this.marks.putBack();
-    this.showCursor();
-    this.drawing.makeOld(true);
-    if (markId !== null) this.events.onPreview(markId, null);
+    this.buttons.focus(point, 'pointer');
   }
 
   private onFocus(point: PointRef | null): void {
@@ -324,6 +302,3 @@ export class Plate {
     this.events.onFocus(point);
   }
 }
-
-const coordinates = ({ column, row }: FilmPoint): string =>
-  `column ${column.toFixed(1)}, row ${row.toFixed(1)}`;

@@ -17,6 +17,8 @@ export interface PointerHost {
   readonly hit: (pointer: Pointer) => PlacedControl | null;
   /** The pointer moves over the plate with nothing pressed; null: it has left. Touch never hovers. */
   readonly hover: (at: ScreenPoint | null) => void;
+  /** Bare film was pressed. */
+  readonly pressFilm: () => void;
   readonly aim: (at: ScreenPoint) => void;
   readonly stopAiming: () => void;
   readonly place: (at: ScreenPoint) => void;
@@ -77,6 +79,7 @@ export class PointerInput {
     this.element.setPointerCapture(event.pointerId);
     const pointer = this.pointer(event);
     const hit = this.host.hit(pointer);
+    if (hit === null) this.host.pressFilm();
     this.feed({
       kind: 'press',
       pointer,

@@ -51,7 +51,7 @@ export interface Figure {
   readonly circle: { readonly centre: FilmPoint; readonly radiusColumns: number } | null;
   /** Fine lines across the bone, or along it, that join the points the axis is fitted to. */
   readonly links: readonly FilmSegment[];
-  /** The middles of the links that the axis is fitted through. */
+  /** What the axis is fitted through: the middles of the links, or the centre of the head. */
   readonly midPoints: readonly FilmPoint[];
 }
 

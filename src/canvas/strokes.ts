@@ -12,15 +12,15 @@ export interface StrokeStyle {
 
 /** Orange and sky blue are told apart in every common form of colour blindness; line and handle repeat it. */
 export const STROKES: Readonly<Record<MarkStyle, StrokeStyle>> = {
-  proximal: { colour: '#E69F00', width: 1.75, dash: [], cap: 'square', handle: 'square' },
-  distal: { colour: '#56B4E9', width: 1.75, dash: [7, 5], cap: 'round', handle: 'ring' },
+  proximal: { colour: '#E69F00', width: 2, dash: [], cap: 'square', handle: 'square' },
+  distal: { colour: '#56B4E9', width: 2, dash: [7, 5], cap: 'round', handle: 'ring' },
   reference: { colour: '#FFFFFF', width: 1.5, dash: [0.1, 4.5], cap: 'round', handle: 'ring' },
   observer: { colour: '#FFFFFF', width: 0.75, dash: [], cap: 'butt', handle: 'ring' },
 };
 
 /** Lines that help to read a mark and measure nothing: across the bone, round the head, extensions. */
-export const FINE = { width: 1, dash: [3.5, 3.5] } as const;
-export const CASING_COLOUR = 'rgba(8, 10, 12, 0.62)';
+export const FINE = { width: 1.25, dash: [3.5, 3.5] } as const;
+export const CASING_COLOUR = 'rgba(8, 10, 12, 0.55)';
 /** CSS pixels that the casing shows on either side of a stroke. */
 export const CASING_EDGE = 1;
 export const INK = '#FFFFFF';
