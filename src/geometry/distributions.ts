@@ -48,3 +48,7 @@ export const fQuantile = (probability: number, between: number, within: number):
 /** F distribution function: probability of a ratio below `ratio`. */
 export const fProbability = (ratio: number, between: number, within: number): number =>
   jStat.centralF.cdf(ratio, between, within);
+
+/** Quantile of the chi-square distribution. */
+export const chiSquareQuantile = (probability: number, degreesOfFreedom: number): number =>
+  jStat.chisquare.inv(probability, degreesOfFreedom);

@@ -8,6 +8,7 @@ declare module 'jstat' {
     readonly studentt: Distribution;
     readonly normal: Distribution;
     readonly centralF: Distribution;
+    readonly chisquare: Distribution;
   };
   export default jStat;
 }

@@ -37,16 +37,28 @@ export interface LengthReading extends Measured {
 const KNOWN = Number.POSITIVE_INFINITY;
 
 /**
- * Magnification to reckon with for a hand on the detector: a bone 10 to 30 mm above it at 1 m from the source
- * is shown 1 to 3 % too long. Null where the spacing holds in the patient or was set by an object beside it.
+ * How many times too long an object is shown, from distances in one unit.
+ *
+ *     M = source to detector / (source to detector − height of the object above the detector)
+ */
+export const magnificationAt = (sourceToDetector: number, height: number): number =>
+  sourceToDetector / (sourceToDetector - height);
+
+/** Source to detector for an extremity, and the least and greatest height of a metacarpal above it, in mm. Assumed. */
+const SOURCE_MM = 1000;
+const LOWEST_MM = 10;
+const HIGHEST_MM = 30;
+
+/**
+ * Magnification to reckon with for a hand on the detector: a bone 10 to 30 mm above it, 1 m from the source,
+ * is shown 1 to 3 % too long. Null where the spacing holds in the patient.
  *
  * A stated Estimated Radiographic Magnification Factor (0018,1114) is taken to within 0.01 either way.
  */
 export function magnificationRange(
   spacing: Extract<Spacing, { kind: 'millimetres' }>,
 ): MagnificationRange | null {
-  if (spacing.plane === 'patient' || spacing.origin === 'object-of-known-size') return null;
-  if (spacing.origin === 'invented-film' && spacing.plane !== 'detector') return null;
+  if (spacing.plane === 'patient') return null;
   const factor = spacing.estimatedMagnification;
   if (factor !== null) {
     return {
@@ -55,9 +67,21 @@ export function magnificationRange(
       basis: `stated magnification ${factor}, taken to 0.01 either way`,
     };
   }
+  const most = magnificationAt(SOURCE_MM, HIGHEST_MM);
   return spacing.plane === 'not-known'
-    ? { least: 1, most: 1.03, basis: 'plane of the spacing not known: 0 to 3 % assumed' }
-    : { least: 1.01, most: 1.03, basis: 'hand on the detector: 1 to 3 % assumed' };
+    ? { least: 1, most, basis: 'plane of the spacing not known: 0 to 3 % assumed' }
+    : {
+        least: magnificationAt(SOURCE_MM, LOWEST_MM),
+        most,
+        basis: 'hand on the detector: 1 to 3 % assumed',
+      };
+}
+
+/** Points of one film that were placed by the same hand and belong to one line of the budget. */
+export interface PlacedGroup {
+  readonly points: readonly PlanePoint[];
+  readonly placing: PlacingError;
+  readonly source: string;
 }
 
 /**
@@ -70,44 +94,57 @@ export function magnificationRange(
  * (JCGM 100:2008, 3.2.4), and carries the uniform distribution's standard deviation, the half-width over √3
  * (4.3.7). `onFilm` is the length without that division.
  *
- * Points with the very same coordinates count as one placed point.
- *
- * @param f - Plane length from the points, in the order given; smooth there, and proportional to the film's scale.
+ * @param f - Plane length from the points of all groups, in order; smooth there, and proportional to the
+ *   scale of the film `scale` belongs to.
+ * @param groups - Within a group, points with the very same coordinates count as one placed point. The bone
+ *   of a `share` scale joins the first group.
  */
 export function measureLength(
   f: (points: readonly PlanePoint[]) => number,
-  points: readonly PlanePoint[],
-  placing: PlacingError,
+  groups: readonly PlacedGroup[],
   scale: LengthScale,
-  source: string,
 ): LengthReading {
-  const all = scale.kind === 'share' ? [...points, scale.bone.from, scale.bone.to] : points;
-  const places = all.map((point) => all.findIndex((other) => other.x === point.x && other.y === point.y));
-  const placed = placedInputs(all, placing, source);
-  const planeFrom = (values: readonly number[]) => {
-    const found = pointsOf(values);
-    const at = places.map((place) => found[place] as PlanePoint);
-    return { length: f(at.slice(0, points.length)), rest: at.slice(points.length) };
-  };
+  const joined = scale.kind === 'share' ? withBone(groups, scale.bone) : groups;
+  const inputs: Input[] = [];
+  const places = joined.flatMap(({ points, placing, source }) => {
+    const first = inputs.length;
+    inputs.push(...placedInputs(points, placing, source));
+    return points.map(
+      (point) => first + 2 * points.findIndex((other) => other.x === point.x && other.y === point.y),
+    );
+  });
+  const pointsAt = (values: readonly number[]) =>
+    places.flatMap((place) => pointsOf(values.slice(place, place + 2)));
+  const count = (groups[0] as PlacedGroup).points.length;
   if (scale.kind === 'share') {
     const measured = propagate((values) => {
-      const { length, rest } = planeFrom(values);
-      return (100 * length) / distanceBetween(rest[0] as PlanePoint, rest[1] as PlanePoint);
-    }, placed);
+      const points = pointsAt(values);
+      const [from, to] = points.splice(count, 2) as [PlanePoint, PlanePoint];
+      return (100 * f(points)) / distanceBetween(from, to);
+    }, inputs);
     return { ...measured, unit: 'percent of bone', onFilm: measured.value, magnification: null };
   }
-  const { magnification } = scale;
-  const factors = scaleInputs(scale);
-  const count = placed.length;
+  const placed = inputs.length;
   const measured = propagate(
-    (values) => (planeFrom(values).length * (values[count] ?? 1)) / (values[count + 1] ?? 1),
-    [...placed, ...factors],
+    (values) => (f(pointsAt(values)) * (values[placed] ?? 1)) / (values[placed + 1] ?? 1),
+    [...inputs, ...scaleInputs(scale)],
   );
-  return { ...measured, unit: 'millimetres', onFilm: f(points), magnification };
+  return {
+    ...measured,
+    unit: 'millimetres',
+    onFilm: f(groups.flatMap(({ points }) => points)),
+    magnification: scale.magnification,
+  };
 }
 
+const withBone = (
+  [first, ...rest]: readonly PlacedGroup[],
+  bone: { readonly from: PlanePoint; readonly to: PlanePoint },
+): readonly PlacedGroup[] =>
+  first === undefined ? [] : [{ ...first, points: [...first.points, bone.from, bone.to] }, ...rest];
+
 /** The scale itself as inputs: the spacing's factor, then the magnification where there is one. */
-export function scaleInputs(scale: Extract<LengthScale, { kind: 'millimetres' }>): readonly Input[] {
+function scaleInputs(scale: Extract<LengthScale, { kind: 'millimetres' }>): readonly Input[] {
   const known = (text: string): Basis => ({ text, degreesOfFreedom: KNOWN });
   const spacing: Input = {
     value: 1,

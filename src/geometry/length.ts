@@ -35,10 +35,8 @@ export function segmentLength(
   return success(
     measureLength(
       (points) => distanceBetween(points[0] as PlanePoint, points[1] as PlanePoint),
-      [from, to],
-      placing,
+      [{ points: [from, to], placing, source: 'placing the ends' }],
       scale,
-      'placing the ends',
     ),
   );
 }

@@ -174,6 +174,7 @@ function effectiveDegreesOfFreedom(budget: readonly BudgetSource[]): number {
 export function combineIndependent(
   f: (values: readonly number[]) => number,
   results: readonly { readonly label: string; readonly result: Measured }[],
+  difference: (a: number, b: number) => number = (a, b) => a - b,
 ): Measured {
   const combined = propagate(
     f,
@@ -183,6 +184,7 @@ export function combineIndependent(
       source: label,
       basis: { text: label, degreesOfFreedom: result.degreesOfFreedom },
     })),
+    { difference },
   );
   const budget = results.flatMap(({ label, result }, index): BudgetSource[] => {
     const whole = combined.budget[index] as BudgetSource;

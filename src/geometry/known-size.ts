@@ -1,0 +1,147 @@
+import { unit } from 'mathjs';
+import { distanceBetween } from './axis.ts';
+import { type CircleFailure, fitCircle } from './circle.ts';
+import type { PlacingError } from './placing.ts';
+import { failure, type Result, success } from './result.ts';
+import type { Spacing, SpacingPlane } from './spacing.ts';
+import { type FilmPoint, type Millimetres, millimetres, planePoint } from './units.ts';
+
+/** Sizes outside this are a slip of the keyboard or of the unit. */
+const SMALLEST_MM = 2;
+const LARGEST_MM = 500;
+
+export type SizeFailure =
+  | { readonly kind: 'size-without-number'; readonly text: string }
+  | { readonly kind: 'size-without-unit'; readonly text: string }
+  | { readonly kind: 'size-unit-unknown'; readonly text: string; readonly unit: string }
+  | { readonly kind: 'size-not-a-length'; readonly text: string; readonly unit: string }
+  | {
+      readonly kind: 'size-out-of-range';
+      readonly text: string;
+      readonly millimetres: number;
+      readonly smallest: number;
+      readonly largest: number;
+    };
+
+/** One number without sign, exponent or thousands, then letters only: nothing that could be an expression. */
+const NUMBER_AND_UNIT = /^(\d+(?:[.,]\d+)?)\s*([a-z]*)$/i;
+
+/**
+ * Reads a size typed with its unit, such as `24 mm`, `2.4 cm` or `1 in`. A comma is read as a decimal point.
+ *
+ * Fails with `size-without-number`, `size-without-unit` (a bare number is never taken for millimetres),
+ * `size-unit-unknown`, `size-not-a-length` (`24 kg`), and `size-out-of-range` outside 2 to 500 mm.
+ */
+export function parseSize(text: string): Result<Millimetres, SizeFailure> {
+  const [, digits, name] = NUMBER_AND_UNIT.exec(text.trim()) ?? [];
+  if (digits === undefined || name === undefined) return failure({ kind: 'size-without-number', text });
+  if (name === '') return failure({ kind: 'size-without-unit', text });
+  const one = unitNamed(name.toLowerCase());
+  if (one === null) return failure({ kind: 'size-unit-unknown', text, unit: name });
+  if (!one.equalBase(unit(1, 'mm'))) return failure({ kind: 'size-not-a-length', text, unit: name });
+  const size = Number(digits.replace(',', '.')) * one.toNumber('mm');
+  if (size < SMALLEST_MM || size > LARGEST_MM) {
+    return failure({
+      kind: 'size-out-of-range',
+      text,
+      millimetres: size,
+      smallest: SMALLEST_MM,
+      largest: LARGEST_MM,
+    });
+  }
+  return success(millimetres(size));
+}
+
+function unitNamed(name: string) {
+  try {
+    return unit(1, name);
+  } catch (error) {
+    // What mathjs throws for a name it does not know; anything else is not about the name.
+    if (error instanceof SyntaxError) return null;
+    throw error;
+  }
+}
+
+/** An object of known size on the film: points on its round rim, or the two ends of a length. */
+export type KnownObject =
+  | { readonly kind: 'round'; readonly rim: readonly FilmPoint[] }
+  | { readonly kind: 'straight'; readonly from: FilmPoint; readonly to: FilmPoint };
+
+export interface KnownSize {
+  /** Diameter of the round object, or distance of the two ends. */
+  readonly size: Millimetres;
+  /** One standard deviation of that size as a share of it; 0 for a coin or a marker made to size. */
+  readonly sizeRelativeUncertainty: number;
+  /** How the user describes the object, kept with the scale. */
+  readonly description: string;
+  /** Where the object lay: beside the bone (`patient`), on the detector, or not known. */
+  readonly plane: SpacingPlane;
+}
+
+export type KnownSizeFailure =
+  | CircleFailure
+  | { readonly kind: 'object-too-small'; readonly columns: number; readonly neededColumns: number };
+
+/** A shorter object on the film cannot carry a scale: one pixel would be a twentieth of it. */
+const LEAST_COLUMNS = 20;
+
+/**
+ * The scale of a film from an object of known size on it.
+ *
+ *     column spacing = size / (diameter in columns)        row spacing = column spacing · rowToColumn
+ *
+ * Relative standard uncertainty from the circle's fit (2 u(r) / d) or the two ends (√2 σ / d), and the
+ * object's own, in quadrature.
+ *
+ * Holds at the height of the object. An object on the detector shows a bone above it 1 to 3 % too long still;
+ * a round object seen tilted is an ellipse, and its fitted circle lies between the two diameters.
+ *
+ * @param rowToColumn - Row spacing over column spacing of the film; 1 for square pixels.
+ * @param placingMm - Placing error in mm per coordinate, e.g. 0.5.
+ *
+ * Fails with the circle's failures, and `object-too-small` below 20 columns.
+ */
+export function scaleFromObject(
+  object: KnownObject,
+  known: KnownSize,
+  rowToColumn: number,
+  placingMm: PlacingError,
+): Result<Extract<Spacing, { kind: 'millimetres' }>, KnownSizeFailure> {
+  const inColumns = ({ column, row }: FilmPoint) => planePoint(column, row * rowToColumn);
+  const measured = sizeInColumns(object, inColumns);
+  if (!measured.ok) return measured;
+  const { columns, varianceFactor } = measured.value;
+  if (columns < LEAST_COLUMNS) {
+    return failure({ kind: 'object-too-small', columns, neededColumns: LEAST_COLUMNS });
+  }
+  const columnSpacingMm = known.size / columns;
+  const placing = (placingMm.standardUncertainty * Math.sqrt(varianceFactor)) / known.size;
+  return success({
+    kind: 'millimetres',
+    columnSpacingMm,
+    rowSpacingMm: columnSpacingMm * rowToColumn,
+    plane: known.plane,
+    origin: 'object-of-known-size',
+    calibrationType: 'FIDUCIAL',
+    calibrationDescription: known.description,
+    estimatedMagnification: null,
+    relativeStandardUncertainty: Math.hypot(placing, known.sizeRelativeUncertainty),
+    conflicts: [],
+  });
+}
+
+/** The size in columns, and its variance for a unit variance of each coordinate. */
+function sizeInColumns(
+  object: KnownObject,
+  inColumns: (point: FilmPoint) => ReturnType<typeof planePoint>,
+): Result<{ readonly columns: number; readonly varianceFactor: number }, CircleFailure> {
+  if (object.kind === 'straight') {
+    const columns = distanceBetween(inColumns(object.from), inColumns(object.to));
+    return success({ columns, varianceFactor: 2 });
+  }
+  const circle = fitCircle(object.rim.map(inColumns));
+  if (!circle.ok) return circle;
+  const { radius, covarianceFactor } = circle.value;
+  // The diameter is twice the radius, so its variance is four times as large.
+  return success({ columns: 2 * radius, varianceFactor: 4 * (covarianceFactor[2]?.[2] ?? Number.NaN) });
+}

@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { type KnownObject, parseSize, scaleFromObject } from '../../src/geometry/known-size.ts';
+import { filmPoint, millimetres } from '../../src/geometry/units.ts';
+import { errorOf, placed, unwrap } from './support.ts';
+import { expectAsPrinted, workedExamples } from './worked-examples.ts';
+
+const texts = workedExamples('size-text', z.object({ text: z.string() }));
+
+describe('size typed with its unit', () => {
+  it.each(texts)('$name', (example) => {
+    expectAsPrinted(example, { value: unwrap(parseSize(example.given.text)) });
+  });
+
+  it.each([
+    ['', 'size-without-number'],
+    ['mm', 'size-without-number'],
+    ['-24 mm', 'size-without-number'],
+    ['24 mm; 3', 'size-without-number'],
+    ['12 + 12 mm', 'size-without-number'],
+    ['1/2 in', 'size-without-number'],
+    ['1.234.5 mm', 'size-without-number'],
+    ['24', 'size-without-unit'],
+    ['24 foo', 'size-unit-unknown'],
+    ['24 constructor', 'size-unit-unknown'],
+    ['24 kg', 'size-not-a-length'],
+    ['1 mm', 'size-out-of-range'],
+    ['24 m', 'size-out-of-range'],
+    ['0 mm', 'size-out-of-range'],
+  ])('does not take "%s" (%s)', (text, kind) => {
+    expect(errorOf(parseSize(text))).toMatchObject({ kind, text });
+  });
+});
+
+const pair = z.tuple([z.number(), z.number()]);
+const objects = workedExamples(
+  'scale-from-object',
+  z.object({
+    size: z.number(),
+    round: z.array(pair).optional(),
+    straight: z.tuple([pair, pair]).optional(),
+    rowToColumn: z.number(),
+  }),
+);
+
+describe('scale from an object of known size', () => {
+  const film = ([column, row]: readonly [number, number]) => filmPoint(column, row);
+  const known = {
+    size: millimetres(24),
+    sizeRelativeUncertainty: 0,
+    description: 'a disc of 24 mm',
+    plane: 'patient',
+  } as const;
+
+  it.each(objects)('$name', (example) => {
+    const { size, round, straight, rowToColumn } = example.given;
+    const object: KnownObject =
+      straight === undefined
+        ? { kind: 'round', rim: (round ?? []).map(film) }
+        : { kind: 'straight', from: film(straight[0]), to: film(straight[1]) };
+    const spacing = unwrap(
+      scaleFromObject(object, { ...known, size: millimetres(size) }, rowToColumn, placed(0.5)),
+    );
+    expectAsPrinted(example, {
+      column: spacing.columnSpacingMm,
+      row: spacing.rowSpacingMm,
+      relative: spacing.relativeStandardUncertainty,
+    });
+    expect(spacing).toMatchObject({ origin: 'object-of-known-size', plane: 'patient' });
+  });
+
+  it('adds the object’s own uncertainty in quadrature', () => {
+    const straight: KnownObject = { kind: 'straight', from: filmPoint(0, 0), to: filmPoint(300, 0) };
+    const spacing = unwrap(
+      scaleFromObject(
+        straight,
+        { ...known, sizeRelativeUncertainty: 0.03 },
+        1,
+        placed((0.04 * 24) / Math.SQRT2),
+      ),
+    );
+    expect(spacing.relativeStandardUncertainty).toBeCloseTo(0.05, 9); // 3 %, 4 % -> 5 %
+  });
+
+  it('refuses an object too small on the film, and rim points that fix no circle', () => {
+    const tiny: KnownObject = { kind: 'straight', from: filmPoint(0, 0), to: filmPoint(19, 0) };
+    expect(errorOf(scaleFromObject(tiny, known, 1, placed(0.5)))).toEqual({
+      kind: 'object-too-small',
+      columns: 19,
+      neededColumns: 20,
+    });
+    const flat: KnownObject = { kind: 'round', rim: [filmPoint(0, 0), filmPoint(50, 0), filmPoint(99, 0)] };
+    expect(errorOf(scaleFromObject(flat, known, 1, placed(0.5))).kind).toBe('circle-not-defined');
+  });
+});

@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { limitsOfAgreement } from '../../../src/geometry/statistics/bland-altman.ts';
+import { errorOf, normalDeviates, unwrap } from '../support.ts';
+import { expectAsPrinted, workedExamples } from '../worked-examples.ts';
+
+const examples = workedExamples(
+  'limits-of-agreement',
+  z.object({ pairs: z.array(z.tuple([z.number(), z.number()])) }),
+);
+
+describe('limits of agreement', () => {
+  it.each(examples)('$name', (example) => {
+    const found = unwrap(limitsOfAgreement(example.given.pairs));
+    expectAsPrinted(example, {
+      mean: found.meanDifference.value,
+      sd: found.sd,
+      meanError: found.meanDifference.standardError,
+      lower: found.lower.value,
+      upper: found.upper.value,
+      limitError: found.lower.standardError,
+    });
+    const swapped = unwrap(limitsOfAgreement(example.given.pairs.map(([first, second]) => [second, first])));
+    expect(swapped.lower.value).toBeCloseTo(-found.upper.value, 9);
+    expect(swapped.upper.interval.high).toBeCloseTo(-found.lower.interval.low, 9);
+  });
+
+  it('have intervals that hold the true limit about 95 times in 100', () => {
+    // 2000 studies of 30 pairs, differences N(1, 2): the true upper limit is 1 + 1.96 · 2 = 4.92.
+    const deviate = normalDeviates(17);
+    let held = 0;
+    for (let study = 0; study < 2000; study += 1) {
+      const pairs = Array.from({ length: 30 }, () => [1 + 2 * deviate(), 0] as const);
+      const { interval } = unwrap(limitsOfAgreement(pairs)).upper;
+      if (interval.low <= 4.92 && 4.92 <= interval.high) held += 1;
+    }
+    // Standard error of a share of 0.95 in 2000 is 0.005; the approximation itself is good to about 0.01.
+    expect(held / 2000).toBeGreaterThan(0.93);
+    expect(held / 2000).toBeLessThan(0.97);
+  });
+
+  it('need three pairs without gaps', () => {
+    expect(
+      errorOf(
+        limitsOfAgreement([
+          [1, 2],
+          [2, 3],
+        ]),
+      ),
+    ).toMatchObject({ found: 2, needed: 3 });
+    expect(
+      errorOf(
+        limitsOfAgreement([
+          [1, 2],
+          [2, Number.NaN],
+          [3, 3],
+        ]),
+      ),
+    ).toEqual({
+      kind: 'gap-in-pairs',
+      row: 1,
+    });
+  });
+});
