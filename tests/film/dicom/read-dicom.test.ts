@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { decodedSamples, missingTools, throughDcmtk } from './dcmtk.ts';
-import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from './dicom-file.ts';
-import { openFilm, refusalOf, storedValues } from './open.ts';
+import { decodedSamples, missingTools, throughDcmtk } from '../dcmtk.ts';
+import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
+import { openFilm, refusalOf, storedValues } from '../open.ts';
 
 const values12 = [0, 1, 2047, 2048, 4094, 4095];
 
