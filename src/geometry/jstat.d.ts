@@ -6,6 +6,7 @@ declare module 'jstat' {
   }
   const jStat: {
     readonly studentt: Distribution;
+    readonly noncentralt: Pick<Distribution, 'cdf'>;
     readonly normal: Distribution;
     readonly centralF: Distribution;
     readonly chisquare: Distribution;

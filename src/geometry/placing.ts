@@ -64,7 +64,7 @@ export function pointsOf(coordinates: readonly number[]): readonly PlanePoint[] 
 
 /**
  * Below this many placing errors an axis is flagged. By simulation the first-order uncertainty of a
- * two-point axis understates the spread by about 0.4 % at 20 placing errors and by 1.5 % at 10
+ * two-point axis understates the spread by 0.2 % at 20 placing errors, 1 % at 10 and 5 % at 5
  * (tests/geometry/simulation.test.ts).
  */
 export const SHORT_AXIS_PLACING_ERRORS = 20;

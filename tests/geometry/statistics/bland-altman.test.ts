@@ -19,6 +19,8 @@ describe('limits of agreement', () => {
       lower: found.lower.value,
       upper: found.upper.value,
       limitError: found.lower.standardError,
+      upperFrom: (found.upper.interval.low - found.meanDifference.value) / found.sd,
+      upperTo: (found.upper.interval.high - found.meanDifference.value) / found.sd,
     });
     const swapped = unwrap(limitsOfAgreement(example.given.pairs.map(([first, second]) => [second, first])));
     expect(swapped.lower.value).toBeCloseTo(-found.upper.value, 9);
@@ -34,9 +36,19 @@ describe('limits of agreement', () => {
       const { interval } = unwrap(limitsOfAgreement(pairs)).upper;
       if (interval.low <= 4.92 && 4.92 <= interval.high) held += 1;
     }
-    // Standard error of a share of 0.95 in 2000 is 0.005; the approximation itself is good to about 0.01.
-    expect(held / 2000).toBeGreaterThan(0.93);
-    expect(held / 2000).toBeLessThan(0.97);
+    expect(Math.abs(held / 2000 - 0.95)).toBeLessThan(0.015); // three standard errors of a share of 0.95 in 2000
+  });
+
+  it('have intervals that do not jump where the closed form takes over from the exact one', () => {
+    const deviate = normalDeviates(4);
+    const pairs = Array.from({ length: 151 }, () => [deviate(), 0] as const);
+    const reach = (count: number) => {
+      const { upper, meanDifference, sd } = unwrap(limitsOfAgreement(pairs.slice(0, count)));
+      return [upper.interval.low, upper.interval.high].map((end) => (end - meanDifference.value) / sd);
+    };
+    const [exact, closed] = [reach(150), reach(151)];
+    expect(Math.abs((exact[0] ?? 0) - (closed[0] ?? 9))).toBeLessThan(0.01);
+    expect(Math.abs((exact[1] ?? 0) - (closed[1] ?? 9))).toBeLessThan(0.01);
   });
 
   it('need three pairs without gaps', () => {
