@@ -1,6 +1,7 @@
 import * as Comlink from 'comlink';
 import type { Film, FilmError } from '../film/film.ts';
 import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
+import { identityOf } from '../film/identity.ts';
 import { readFilm } from '../film/read-film.ts';
 import type { Result } from '../geometry/result.ts';
 
@@ -16,6 +17,16 @@ export interface DecodeWorker {
    * @param frame - Counted from 0. A file that holds several says so in `film.frame`.
    */
   decode(bytes: ArrayBuffer, frame?: number): Promise<Result<Film, FilmError>>;
+  /**
+   * A key that is equal for two films of the same patient: HMAC-SHA-256 of what names the patient, under a
+   * secret of this device, so that it cannot be guessed back and means nothing elsewhere. The name itself never
+   * leaves the worker.
+   *
+   * @param bytes - The whole file.
+   * @param secret - 32 random bytes, the same for the films to be compared.
+   * @returns 64 hexadecimal digits; null where the file names no patient.
+   */
+  patientKey(bytes: ArrayBuffer, secret: Uint8Array): Promise<string | null>;
 }
 
 /** Addresses of the WebAssembly files; the build copies the files and each is fetched when first needed. */
@@ -36,6 +47,14 @@ const worker: DecodeWorker = {
     if (!result.ok) return result;
     const buffers = new Set(result.value.levels.map(({ pixels }) => pixels.buffer as ArrayBuffer));
     return Comlink.transfer(result, [...buffers]);
+  },
+  async patientKey(bytes, secret) {
+    const identity = identityOf(new Uint8Array(bytes));
+    if (identity === null) return null;
+    const hash = { name: 'HMAC', hash: 'SHA-256' };
+    const key = await crypto.subtle.importKey('raw', secret.slice(), hash, false, ['sign']);
+    const signed = new Uint8Array(await crypto.subtle.sign('HMAC', key, new TextEncoder().encode(identity)));
+    return Array.from(signed, (byte) => byte.toString(16).padStart(2, '0')).join('');
   },
 };
 

@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import dicomParser from 'dicom-parser';
+import { expect, it } from 'vitest';
 
 /**
  * dcmtk, the reference decoder and renderer of these tests (Debian package `dcmtk`, 3.6.7 when they were
@@ -21,9 +22,20 @@ const TOOLS = [
 
 export type DcmtkTool = (typeof TOOLS)[number];
 
-/** The tools that cannot be started. A test that needs them asserts that there are none. */
-export const missingTools = (): readonly string[] =>
-  TOOLS.filter((tool) => spawnSync(tool, ['--version']).error !== undefined);
+const missing: readonly string[] = TOOLS.filter((tool) => spawnSync(tool, ['--version']).error !== undefined);
+
+export const hasDcmtk = missing.length === 0;
+
+/**
+ * A test that needs dcmtk: without it, failing in continuous integration and skipped by name elsewhere. Such a
+ * test has “dcmtk” in its name and begins with `expectDcmtk`.
+ */
+export const itWithDcmtk: Pick<typeof it, 'each'> &
+  ((name: string, test: () => void | Promise<void>) => void) = it.skipIf(
+  !hasDcmtk && process.env.CI !== 'true',
+);
+
+export const expectDcmtk = () => expect(missing, 'install the Debian package dcmtk').toEqual([]);
 
 /** Runs work in a folder of its own that is gone afterwards. */
 export function inFolder<Value>(work: (folder: string) => Value): Value {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { GreyScale, LookupTable, VoiFunction } from '../../src/film/film.ts';
 import { displayLut, type Light, windowed } from '../../src/film/grey-scale.ts';
 import { defaultLight } from '../../src/film/light.ts';
-import { missingTools, renderedByDcmtk } from './dcmtk.ts';
+import { expectDcmtk, itWithDcmtk, renderedByDcmtk } from './dcmtk.ts';
 import { dicomFile, type Element, type FilmOptions, filmElements } from './dicom-file.ts';
 import { openFilm } from './open.ts';
 
@@ -237,8 +237,8 @@ describe('against dcmtk’s renderer, within 1 grey level', () => {
     { name: '16 bits', options: { bitsStored: 16, extra: opening('2000', '3000') }, flags: ['+Wi', '1'] },
   ];
 
-  it.each(cases)('$name', async ({ options, flags }) => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk.each(cases)('$name', async ({ options, flags }) => {
+    expectDcmtk();
     const file = dicomFile(filmElements({ rows, columns, samples: ramp, ...options }));
     const film = await openFilm(file);
     const lut = displayLut(film.grey, defaultLight(film), film.storedMin, film.storedMax);

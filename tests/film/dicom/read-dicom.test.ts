@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { decodedSamples, missingTools, throughDcmtk } from '../dcmtk.ts';
+import { decodedSamples, expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
 import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
 
@@ -30,8 +30,8 @@ describe('native encodings (PS3.5 Annex A)', () => {
     expect(storedValues(read)).toEqual([1, 2, 3, 4, 5, 6]);
   });
 
-  it('8-bit pixels in big endian words come out as dcmtk wrote them', async () => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk('8-bit pixels in big endian words come out as dcmtk wrote them', async () => {
+    expectDcmtk();
     const little = dicomFile(
       filmElements({
         bitsAllocated: 8,
@@ -190,8 +190,8 @@ describe('several frames', () => {
     expect((await film({})).frame).toBeUndefined();
   });
 
-  it('finds compressed frames that are in pieces by the offset table', async () => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk('finds frames that dcmtk put in pieces, by the offset table', async () => {
+    expectDcmtk();
     const rows = 64;
     const columns = 64;
     const long = Array.from({ length: 2 * rows * columns }, (_, i) => (i * 37) % 4096);
@@ -212,19 +212,19 @@ describe('compressed by dcmtk, read back here', () => {
     (_, i) => (Math.round(2000 + 1500 * Math.sin(i / 40)) + (i % 7)) & 0xfff,
   );
 
-  it.each([
+  itWithDcmtk.each([
     ['dcmcrle', []],
     ['dcmcjpeg', ['+e1']],
     ['dcmcjpeg', ['+el', '+sv', '4']],
     ['dcmcjpls', ['+el']],
   ] as const)('%s %j, 12 bits: exact', async (tool, options) => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+    expectDcmtk();
     const coded = throughDcmtk(tool, options, dicomFile(filmElements({ rows, columns, samples })));
     expect(storedValues(await openFilm(coded))).toEqual(samples);
   });
 
-  it.each([1, 2, 3, 4, 5, 6, 7])('JPEG Lossless with predictor %i: exact', async (predictor) => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk.each([1, 2, 3, 4, 5, 6, 7])('JPEG Lossless with predictor %i: exact', async (predictor) => {
+    expectDcmtk();
     const coded = throughDcmtk(
       'dcmcjpeg',
       ['+el', '+sv', String(predictor)],
@@ -233,8 +233,8 @@ describe('compressed by dcmtk, read back here', () => {
     expect(storedValues(await openFilm(coded))).toEqual(samples);
   });
 
-  it('JPEG Extended of 12 bits: within 2 of dcmdjpeg', async () => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk('JPEG Extended of 12 bits: within 2 of dcmdjpeg', async () => {
+    expectDcmtk();
     const coded = throughDcmtk(
       'dcmcjpeg',
       ['+ee', '+bt'],
@@ -249,8 +249,8 @@ describe('compressed by dcmtk, read back here', () => {
     });
   });
 
-  it('RLE of colour: the same greys as uncompressed', async () => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk('RLE of colour: the same greys as uncompressed', async () => {
+    expectDcmtk();
     const colour = {
       rows,
       columns,
@@ -292,8 +292,8 @@ describe('what is refused, with its numbers', () => {
     },
   );
 
-  it('a compressed picture of another size than the header says', async () => {
-    expect(missingTools(), 'install the Debian package dcmtk').toEqual([]);
+  itWithDcmtk('a picture compressed by dcmtk of another size than the header says', async () => {
+    expectDcmtk();
     const coded = throughDcmtk('dcmcjpeg', ['+e1'], dicomFile(filmElements({ rows: 16, columns: 16 })));
     // (0028,0010) Rows US 2 bytes: 16 becomes 17.
     const at = coded.findIndex((_, i) =>

@@ -1,0 +1,291 @@
+import { describe, expect, it } from 'vitest';
+import { nodeFilmTools } from '../../src/cli/node-film-tools.ts';
+import { sentence } from '../../src/film/film-error.ts';
+import { readFilm } from '../../src/film/read-film.ts';
+import { expectDcmtk, hasDcmtk, itWithDcmtk, throughDcmtk } from './dcmtk.ts';
+import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from './dicom-file.ts';
+import { openFilm, refusalOf, storedValues } from './open.ts';
+import { greyJpeg } from './picture/jpegs.ts';
+import { pngFile } from './picture/png-file.ts';
+
+const ascii = (text: string) => new TextEncoder().encode(text);
+const file = (options: FilmOptions, syntax?: string) => dicomFile(filmElements(options), syntax);
+const encapsulated = (...fragments: Uint8Array[]): Element => ({
+  tag: '7fe0,0010',
+  vr: 'OB',
+  value: { fragments },
+});
+
+/** A JPEG that ends inside its coded data, as DICOM. */
+const brokenJpeg = file(
+  { rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg().subarray(0, 350)) },
+  SYNTAX.jpegBaseline,
+);
+
+const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
+  ['an empty file', new Uint8Array(0), { kind: 'empty-file' }],
+  ['one byte', Uint8Array.of(0), { kind: 'not-a-film' }],
+  [
+    'a text named .dcm',
+    ascii('Dear colleague,\nhere is the film.\n'),
+    { kind: 'not-a-film', looksLike: 'a text file' },
+  ],
+  ['a PDF', ascii('%PDF-1.7 '.padEnd(200)), { kind: 'not-a-film', looksLike: 'a PDF document' }],
+  ['a ZIP archive', ascii('PK\x03\x04'.padEnd(200)), { kind: 'not-a-film', looksLike: 'a ZIP archive' }],
+  [
+    'noise',
+    Uint8Array.from({ length: 500 }, (_, i) => (i * 89 + 7) & 255),
+    { kind: 'not-a-film', looksLike: null },
+  ],
+  ['only the preamble', file({}).subarray(0, 132), { kind: 'missing-attribute', tag: '(0002,0010)' }],
+  ['a DICOM file cut in its header', file({}).subarray(0, 250), { kind: 'damaged', format: 'dicom' }],
+  [
+    'a DICOM file cut in its pixels',
+    file({ rows: 100, columns: 100 }).subarray(0, 5000),
+    { kind: 'truncated', expectedBytes: 20_000 },
+  ],
+  ['no pixel data', file({ pixelData: null }), { kind: 'no-pixel-data' }],
+  ['0 rows', file({ rows: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Rows', found: '0' }],
+  ['0 columns', file({ columns: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Columns' }],
+  [
+    '65,535 × 65,535 with little data',
+    file({ rows: 65_535, columns: 65_535, samples: [1, 2] }),
+    { kind: 'too-large', columns: 65_535, rows: 65_535 },
+  ],
+  [
+    '4,000 × 4,000 with 40 kB',
+    file({ rows: 4000, columns: 4000, samples: new Array(20_000).fill(1) }),
+    { kind: 'truncated', expectedBytes: 32_000_000, foundBytes: 40_000 },
+  ],
+  ['32 bits allocated', file({ bitsAllocated: 32 }), { kind: 'bad-attribute', keyword: 'BitsAllocated' }],
+  ['20 bits stored', file({ bitsStored: 20 }), { kind: 'bad-attribute', keyword: 'BitsStored' }],
+  ['a high bit below the bits stored', file({ highBit: 3 }), { kind: 'bad-attribute', keyword: 'HighBit' }],
+  ['a colour model that is not read', file({ photometric: 'HSV' }), { kind: 'unsupported-picture' }],
+  [
+    'grey with three samples',
+    file({ samplesPerPixel: 3 }),
+    { kind: 'bad-attribute', keyword: 'SamplesPerPixel' },
+  ],
+  [
+    'frames that are no number',
+    file({ extra: [{ tag: '0028,0008', vr: 'IS', value: 'many' }] }),
+    { kind: 'bad-attribute', keyword: 'NumberOfFrames', found: 'many' },
+  ],
+  [
+    'more frames than there is data for',
+    file({ extra: [{ tag: '0028,0008', vr: 'IS', value: '1000000' }] }),
+    { kind: 'truncated' },
+  ],
+  ['a palette that is missing', file({ photometric: 'PALETTE COLOR' }), { kind: 'unsupported-picture' }],
+  ['no transfer syntax', file({}, ''), { kind: 'missing-attribute', tag: '(0002,0010)' }],
+  [
+    'a transfer syntax nobody knows',
+    file({}, '1.2.3'),
+    { kind: 'unsupported-transfer-syntax', uid: '1.2.3' },
+  ],
+  [
+    'a JPEG stream that stops',
+    brokenJpeg,
+    { kind: 'damaged', detail: expect.stringMatching(/stops before its end/) },
+  ],
+  [
+    'compressed pixel data without a fragment',
+    file({ pixelData: encapsulated() }, SYNTAX.jpegLossless),
+    { kind: 'damaged' },
+  ],
+  [
+    'a JPEG stream that is none',
+    file({ pixelData: encapsulated(new Uint8Array(40)) }, SYNTAX.jpegLossless),
+    { kind: 'damaged', detail: expect.stringMatching(/no readable header/) },
+  ],
+  [
+    'an RLE header with the wrong count',
+    file({ pixelData: encapsulated(new Uint8Array(80)) }, SYNTAX.rle),
+    { kind: 'damaged', detail: expect.stringMatching(/0 segments where 2 are needed/) },
+  ],
+  [
+    'RLE data too short for any run',
+    file(
+      { rows: 1000, columns: 1000, pixelData: encapsulated(Uint8Array.of(2, ...new Array(99).fill(0))) },
+      SYNTAX.rle,
+    ),
+    { kind: 'truncated', expectedBytes: 2_000_000 },
+  ],
+  [
+    'deflated data that is not',
+    Uint8Array.from([...file({}, SYNTAX.deflated).subarray(0, -40), ...new Array(40).fill(0xaa)]),
+    { kind: 'damaged' },
+  ],
+];
+
+describe('files that are not opened', () => {
+  it.each(table)('%s', async (_, bytes, error) => {
+    const refused = await refusalOf(bytes);
+    expect(refused).toMatchObject(error);
+    // A whole sentence about this file, without the insides of a program.
+    expect(sentence(refused, 'film.dcm')).toMatch(/^“film\.dcm” .+\. .+\.$/);
+    expect(sentence(refused, 'film.dcm')).not.toMatch(/undefined|NaN|\[object|dicomParser/);
+  });
+
+  it('one bad file does not stop the next', async () => {
+    expect((await refusalOf(brokenJpeg)).kind).toBe('damaged');
+    await openFilm(file({}));
+  });
+});
+
+describe('files that are odd and opened, with what was odd', () => {
+  const decimal = (tag: Element['tag'], value: string): Element => ({ tag, vr: 'DS', value });
+
+  it.each([
+    ['a zero spacing', decimal('0028,0030', '0\\0')],
+    ['a negative spacing', decimal('0018,1164', '-0.1\\0.1')],
+  ])('%s: no millimetres, and a sentence', async (_, element) => {
+    const { spacing } = await openFilm(file({ extra: [element] }));
+    expect(spacing.kind).toBe('ratio');
+    expect(spacing.conflicts).toHaveLength(1);
+  });
+
+  it.each([
+    ['a rescale of no number', decimal('0028,1053', 'one'), /rescale slope or intercept is no number/],
+    ['a slope of 0', decimal('0028,1053', '0'), /rescale slope/],
+    [
+      'a window of width 0',
+      [decimal('0028,1050', '100'), decimal('0028,1051', '0')],
+      /Window 1 of the file cannot be used/,
+    ],
+    [
+      'a VOI function nobody knows',
+      { tag: '0028,1056', vr: 'CS', value: 'CUBIC' } as Element,
+      /“CUBIC” is not known/,
+    ],
+    ['an overlay', { tag: '6000,0010', vr: 'US', value: [2] } as Element, /drawing laid over the film/],
+    [
+      'two sides',
+      [
+        { tag: '0020,0060', vr: 'CS', value: 'L' },
+        { tag: '0020,0062', vr: 'CS', value: 'R' },
+      ] as Element[],
+      /says side R and its series says L/,
+    ],
+    ['an unknown kind of object', { tag: '0008,0016', vr: 'UI', value: '1.2.3' } as Element, /1\.2\.3/],
+    [
+      'a mammogram',
+      { tag: '0008,0016', vr: 'UI', value: '1.2.840.10008.5.1.4.1.1.1.2' } as Element,
+      /says it is a mammogram/,
+    ],
+  ])('%s', async (_, extra, note) => {
+    const film = await openFilm(file({ extra: [extra].flat() }));
+    expect(film.facts.notes.join(' ')).toMatch(note);
+  });
+
+  it('damage after the picture', async () => {
+    const film = await openFilm(
+      Uint8Array.from([...file({}), 0xfc, 0xff, 0xfc, 0xff, 0x4f, 0x42, 0, 0, 9, 9, 9, 9]),
+    );
+    expect(film.facts.notes.join(' ')).toMatch(/damaged after its picture/);
+  });
+
+  itWithDcmtk('a label that names another JPEG process than the stream of dcmtk', async () => {
+    expectDcmtk();
+    const lossless = throughDcmtk('dcmcjpeg', ['+e1'], file({ rows: 16, columns: 16, bitsStored: 8 }));
+    // 1.2.840.10008.1.2.4.70 becomes ...4.50.
+    const at = lossless.findIndex((_, i) => ascii('.4.70').every((byte, k) => lossless[i + k] === byte));
+    lossless[at + 3] = 0x35;
+    const native = await openFilm(file({ rows: 16, columns: 16, bitsStored: 8 }));
+    expect(storedValues(await openFilm(lossless))).toEqual(storedValues(native));
+  });
+});
+
+describe('mutated files', () => {
+  /** A small generator with a seed (Park and Miller 1988), so that a failure can be run again. */
+  const generator = (seed: number) => {
+    let state = seed;
+    return (below: number) => {
+      state = (state * 48_271) % 2_147_483_647;
+      return state % below;
+    };
+  };
+
+  const rows = 16;
+  const columns = 16;
+  const seeds = (): [string, Uint8Array][] => [
+    ['explicit', file({ rows, columns })],
+    ['implicit', file({ rows, columns }, SYNTAX.implicit)],
+    ['big endian', file({ rows, columns }, SYNTAX.bigEndian)],
+    ['deflated', file({ rows, columns }, SYNTAX.deflated)],
+    ['without preamble', dataSet(filmElements({ rows, columns }))],
+    [
+      'sequences',
+      file({
+        extra: [
+          {
+            tag: '0028,3010',
+            vr: 'SQ',
+            value: {
+              items: [
+                [
+                  { tag: '0028,3002', vr: 'US', value: [3, 0, 8] },
+                  { tag: '0028,3006', vr: 'OW', value: [1, 2, 3] },
+                ],
+              ],
+            },
+          },
+        ],
+      }),
+    ],
+    [
+      'JPEG in DICOM',
+      file(
+        { rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg()) },
+        SYNTAX.jpegBaseline,
+      ),
+    ],
+    ['JPEG', greyJpeg()],
+    [
+      'PNG',
+      pngFile({
+        columns: 2,
+        rows: 2,
+        depth: 8,
+        colourType: 0,
+        lines: [
+          [1, 2],
+          [3, 4],
+        ],
+      }),
+    ],
+    ...(!hasDcmtk
+      ? []
+      : ([
+          ['RLE', throughDcmtk('dcmcrle', [], file({ rows, columns }))],
+          ['JPEG Lossless', throughDcmtk('dcmcjpeg', ['+e1'], file({ rows, columns }))],
+          ['JPEG Extended', throughDcmtk('dcmcjpeg', ['+ee', '+bt'], file({ rows, columns }))],
+          ['JPEG-LS', throughDcmtk('dcmcjpls', ['+el'], file({ rows, columns }))],
+        ] as [string, Uint8Array][])),
+  ];
+
+  itWithDcmtk('has every compression of dcmtk to mutate', () => {
+    expectDcmtk();
+  });
+
+  it.each(seeds())(
+    '%s: 300 mutations each end in a film or a refusal, in time',
+    async (_, good) => {
+      const next = generator(20_251_125);
+      for (let run = 0; run < 300; run++) {
+        const bytes = good.slice(0, next(4) === 0 ? next(good.length) : good.length);
+        for (let change = 0; change <= next(6) && bytes.length > 0; change++) {
+          bytes[next(bytes.length)] = next(3) === 0 ? 0xff : next(256);
+        }
+        const result = await readFilm(bytes, nodeFilmTools);
+        if (result.ok) {
+          const { pixels, columns: across, rows: down } = result.value.levels[0]!;
+          expect(pixels.length, `run ${run}`).toBe(across * down);
+        } else {
+          expect(sentence(result.error, 'film')).not.toMatch(/undefined|NaN|\[object/);
+        }
+      }
+    },
+    60_000,
+  );
+});
