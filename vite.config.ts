@@ -45,7 +45,23 @@ export default defineConfig(async () => {
     server: { fs: { allow: ['..'] } },
     build: { outDir: '../dist', emptyOutDir: true, assetsInlineLimit: 0, target: 'es2022' },
     optimizeDeps: {
-      include: ['react', 'react-dom/client', 'konva', 'cornerstone-core', 'react-aria-components'],
+      include: [
+        'react',
+        'react-dom/client',
+        'konva',
+        'cornerstone-core',
+        'react-aria-components',
+        // Found in workers and behind dynamic imports too late: the server would load the page again.
+        'comlink',
+        'dicom-parser',
+        'fast-png',
+        'fflate',
+        'jpeg-lossless-decoder-js',
+        '@cornerstonejs/codec-charls/decodewasmjs',
+        '@cornerstonejs/codec-libjpeg-turbo-8bit/decodewasmjs',
+        '@cornerstonejs/codec-openjpeg/decodewasmjs',
+        '@cornerstonejs/codec-openjph/wasmjs',
+      ],
     },
     resolve: { dedupe: ['react', 'react-dom'] },
     test: {

@@ -39,6 +39,11 @@ function parts(error: FilmError): readonly [happened: string, next: string] {
       ];
     case 'unsupported-picture':
       return [`holds a kind of picture this tool does not read: ${error.detail}`, ASK_FOR_ANOTHER];
+    case 'codec-not-loaded':
+      return [
+        `needs the ${error.codec} decoder of this app, which could not be loaded`,
+        'Check the connection and open the film again',
+      ];
     case 'missing-attribute':
       return [`lacks ${error.keyword} ${error.tag}, without which it cannot be shown`, ASK_FOR_ANOTHER];
     case 'bad-attribute':

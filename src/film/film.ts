@@ -99,6 +99,8 @@ export type FilmError =
   | { readonly kind: 'no-pixel-data'; readonly sopClassName: string | null }
   | { readonly kind: 'unsupported-transfer-syntax'; readonly uid: string; readonly name: string }
   | { readonly kind: 'unsupported-picture'; readonly detail: string }
+  /** The app's own decoder for this compression could not be fetched or started; the file may be sound. */
+  | { readonly kind: 'codec-not-loaded'; readonly codec: string }
   | { readonly kind: 'missing-attribute'; readonly tag: string; readonly keyword: string }
   | {
       readonly kind: 'bad-attribute';

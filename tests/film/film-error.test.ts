@@ -37,6 +37,10 @@ const errors: readonly [FilmError, string][] = [
     '“a.dcm” holds a kind of picture this tool does not read: a JPEG of 4 colour components. Ask for the film again.',
   ],
   [
+    { kind: 'codec-not-loaded', codec: 'JPEG 2000' },
+    '“a.dcm” needs the JPEG 2000 decoder of this app, which could not be loaded. Check the connection and open the film again.',
+  ],
+  [
     { kind: 'missing-attribute', tag: '(0028,0010)', keyword: 'Rows' },
     '“a.dcm” lacks Rows (0028,0010), without which it cannot be shown. Ask for the film again.',
   ],

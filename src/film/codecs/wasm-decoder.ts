@@ -1,3 +1,4 @@
+import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 
 /** What every one of the WebAssembly decoders offers. */
@@ -62,44 +63,44 @@ export interface WasmPicture {
   readonly bytes: Uint8Array;
 }
 
-/** Thrown when a codec refuses a stream, with what it said where it said anything. */
-export class CodecRefusal extends Error {}
+/** Why a codec gave no picture. The codecs throw bare numbers (C++ exception pointers), which say nothing. */
+export type WasmFailure = 'not-loaded' | 'refused';
 
 /**
- * Decodes one stream.
- *
- * @throws CodecRefusal when the stream is not one the codec reads. The codecs throw bare numbers (C++
- *   exception pointers), which say nothing.
+ * Decodes one stream. Fails with `not-loaded` when the codec itself could not be fetched or started, and with
+ * `refused` when it could not read the stream.
  */
 export async function decodeWithWasm(
   codec: WasmCodec,
   encoded: Uint8Array,
   tools: FilmTools,
-): Promise<WasmPicture> {
-  let starting = running.get(codec);
-  if (starting === undefined) {
-    starting = start(codec, tools);
-    running.set(codec, starting);
-  }
-  let decoder: WasmDecoder | null = null;
+): Promise<Result<WasmPicture, { readonly kind: WasmFailure }>> {
+  let module: WasmModule;
   try {
-    const module = await starting;
+    const starting = running.get(codec) ?? start(codec, tools);
+    running.set(codec, starting);
+    module = await starting;
+  } catch {
+    running.delete(codec);
+    return failure({ kind: 'not-loaded' });
+  }
+  try {
     const Decoder = module[CODECS[codec].className] as new () => WasmDecoder;
-    decoder = new Decoder();
+    const decoder = new Decoder();
     decoder.getEncodedBuffer(encoded.length).set(encoded);
     decoder.decode();
     const info = decoder.getFrameInfo();
     const bytes = new Uint8Array(decoder.getDecodedBuffer());
     decoder.delete();
-    return {
+    return success({
       columns: info.width,
       rows: info.height,
       components: info.componentCount,
       bitsPerSample: info.bitsPerSample,
       bytes,
-    };
-  } catch (thrown) {
+    });
+  } catch {
     running.delete(codec);
-    throw new CodecRefusal(thrown instanceof Error ? thrown.message : 'the codec could not read it');
+    return failure({ kind: 'refused' });
   }
 }

@@ -8,7 +8,7 @@ import {
 } from '../codecs/codestream.ts';
 import { BrokenStream } from '../codecs/huffman.ts';
 import { decodeSequentialJpeg } from '../codecs/sequential-jpeg.ts';
-import { CodecRefusal, decodeWithWasm } from '../codecs/wasm-decoder.ts';
+import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
 import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 import { nativeSamples } from './native.ts';
@@ -42,6 +42,13 @@ function checkHeader(
   return success(header);
 }
 
+const CODEC_NAMES: Readonly<Record<WasmCodec, string>> = {
+  jpeg: 'JPEG',
+  'jpeg-ls': 'JPEG-LS',
+  'jpeg-2000': 'JPEG 2000',
+  htj2k: 'High-Throughput JPEG 2000',
+};
+
 async function throughWasm(
   codec: WasmCodec,
   frame: Uint8Array,
@@ -50,29 +57,32 @@ async function throughWasm(
   colours: Samples['colours'],
 ): Promise<Result<Samples, FilmError>> {
   const { rows, columns, samplesPerPixel } = description;
-  try {
-    const picture = await decodeWithWasm(codec, frame, tools);
-    const bytesPerSample = picture.bitsPerSample > 8 ? 2 : 1;
-    const expected = rows * columns * samplesPerPixel * bytesPerSample;
-    // A decoder may give a picture of no size, or of another, without a word.
-    if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) {
-      return damaged('its compressed picture could not be decoded to its full size');
-    }
-    const bytes = picture.bytes.subarray(0, expected);
-    return success({
-      columns,
-      rows,
-      components: samplesPerPixel,
-      precision: picture.bitsPerSample,
-      values: bytesPerSample === 1 ? bytes : new Uint16Array(bytes.buffer, bytes.byteOffset, expected / 2),
-      colours,
-      notes: [],
-    });
-  } catch (thrown) {
-    if (thrown instanceof CodecRefusal)
-      return damaged(`its compressed picture could not be read (${thrown.message})`);
-    throw thrown;
+  const decoded = await decodeWithWasm(codec, frame, tools);
+  if (!decoded.ok) {
+    return decoded.error.kind === 'not-loaded'
+      ? failure({ kind: 'codec-not-loaded', codec: CODEC_NAMES[codec] })
+      : damaged('its compressed picture could not be read');
   }
+  const picture = decoded.value;
+  const bytesPerSample = picture.bitsPerSample > 8 ? 2 : 1;
+  const expected = rows * columns * samplesPerPixel * bytesPerSample;
+  // A decoder may give a picture of no size, or of another, without a word.
+  if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) {
+    return damaged('its compressed picture could not be decoded to its full size');
+  }
+  const { buffer, byteOffset } = picture.bytes;
+  return success({
+    columns,
+    rows,
+    components: samplesPerPixel,
+    precision: picture.bitsPerSample,
+    values:
+      bytesPerSample === 1
+        ? picture.bytes.subarray(0, expected)
+        : new Uint16Array(buffer, byteOffset, expected / 2),
+    colours,
+    notes: [],
+  });
 }
 
 function decodeLossless(

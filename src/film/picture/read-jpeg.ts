@@ -1,7 +1,7 @@
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { assembleFilm, LIMIT_PIXELS, pictureGreyScale } from '../assemble.ts';
 import { endsWithImageEnd, readJpegHeader } from '../codecs/codestream.ts';
-import { CodecRefusal, decodeWithWasm } from '../codecs/wasm-decoder.ts';
+import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
 import type { Film, FilmError } from '../film.ts';
 import type { FilmTools } from '../film-tools.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
@@ -38,29 +38,32 @@ const greyOf = ({ components, samples }: PictureSamples): GreyPicture =>
 export async function readJpeg(bytes: Uint8Array, tools: FilmTools): Promise<Result<Film, FilmError>> {
   const refused = refusal(bytes);
   if (refused !== null) return failure(refused);
-  try {
-    const picture = await decodeWithWasm('jpeg', bytes, tools);
-    const orientation = exifOrientation(bytes);
-    const turned = upright({ ...picture, samples: picture.bytes }, orientation);
-    const { pixels, wasColour } = greyOf(turned);
-    const { columns, rows } = turned;
-    return success(
-      assembleFilm({ columns, rows, pixels }, pictureGreyScale(8), SQUARE_PIXELS, {
-        format: 'jpeg',
-        modality: null,
-        sopClassUid: null,
-        transferSyntaxUid: null,
-        viewPosition: null,
-        laterality: null,
-        patientOrientation: null,
-        lossy: true,
-        burnedIn: null,
-        wasColour,
-        notes: orientation === 1 ? [] : ['The picture was turned upright as its camera data (EXIF) asks.'],
-      }),
+  const decoded = await decodeWithWasm('jpeg', bytes, tools);
+  if (!decoded.ok) {
+    return failure(
+      decoded.error.kind === 'not-loaded'
+        ? { kind: 'codec-not-loaded', codec: 'JPEG' }
+        : damaged('its picture could not be read'),
     );
-  } catch (thrown) {
-    if (thrown instanceof CodecRefusal) return failure(damaged(thrown.message));
-    throw thrown;
   }
+  const picture = decoded.value;
+  const orientation = exifOrientation(bytes);
+  const turned = upright({ ...picture, samples: picture.bytes }, orientation);
+  const { pixels, wasColour } = greyOf(turned);
+  const { columns, rows } = turned;
+  return success(
+    assembleFilm({ columns, rows, pixels }, pictureGreyScale(8), SQUARE_PIXELS, {
+      format: 'jpeg',
+      modality: null,
+      sopClassUid: null,
+      transferSyntaxUid: null,
+      viewPosition: null,
+      laterality: null,
+      patientOrientation: null,
+      lossy: true,
+      burnedIn: null,
+      wasColour,
+      notes: orientation === 1 ? [] : ['The picture was turned upright as its camera data (EXIF) asks.'],
+    }),
+  );
 }

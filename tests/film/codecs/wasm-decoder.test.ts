@@ -1,7 +1,9 @@
 import dcmjsCodecs from 'dcmjs-codecs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { readFilm } from '../../../src/film/read-film.ts';
 import { dicomFile, filmElements, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
+import { COLUMNS, greyJpeg, ROWS } from '../picture/jpegs.ts';
 
 const { NativeCodecs, Transcoder } = dcmjsCodecs;
 
@@ -61,6 +63,29 @@ describe('WebAssembly codecs, on streams of another encoder', () => {
     const result = await openFilm(broken).then(storedValues, (refused: Error) => refused.message);
     expect(result).not.toEqual(samples);
     expect(storedValues(await openFilm(good))).toEqual(samples);
+  });
+
+  it('a decoder that cannot be fetched is not blamed on the file, and is asked for again', async () => {
+    // A codec that no other test of this file uses.
+    const film = dicomFile(
+      filmElements({
+        rows: ROWS,
+        columns: COLUMNS,
+        bitsAllocated: 8,
+        pixelData: { tag: '7fe0,0010', vr: 'OB', value: { fragments: [greyJpeg()] } },
+      }),
+      SYNTAX.jpegBaseline,
+    );
+    const offline = { wasm: () => Promise.reject(new TypeError('Failed to fetch')) };
+    expect(await readFilm(film, offline)).toEqual({
+      ok: false,
+      error: { kind: 'codec-not-loaded', codec: 'JPEG' },
+    });
+    expect(await readFilm(greyJpeg(), offline)).toEqual({
+      ok: false,
+      error: { kind: 'codec-not-loaded', codec: 'JPEG' },
+    });
+    await openFilm(film);
   });
 
   it('a header that disagrees with the stream is refused before the codec runs', async () => {

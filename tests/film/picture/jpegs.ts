@@ -2,7 +2,7 @@
  * JPEG pictures of 16 × 12 pixels whose grey at column x and row y is 12 x + 5 y + 10, written with Pillow 9.4
  * (libjpeg-turbo) at the quality named; in the colour one green is 255 less that and blue is 60.
  */
-const bytes = (base64: string) => new Uint8Array(Buffer.from(base64, 'base64'));
+const bytes = (base64: string) => Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
 
 export const COLUMNS = 16;
 export const ROWS = 12;
