@@ -58,18 +58,25 @@ export function caseFileErrorSentence(error: CaseFileError, fileName: string): s
  * @param films - Bytes to put into the file, so that it can be opened where the films are not.
  */
 export function writeCaseFile({ state, films, unknownFields }: CaseFile): string {
-  const { document, history } = state;
   return JSON.stringify({
-    ...unknownFields,
-    format: FORMAT,
-    version: CASE_FILE_VERSION,
-    case: document,
-    ...(history.transactions.length > 0 ? { history } : {}),
+    ...caseFileContent(state, unknownFields),
     ...(films.length > 0
       ? { films: films.map(({ sha256, bytes }) => ({ sha256, bytesBase64: toBase64(bytes) })) }
       : {}),
   });
 }
+
+/** A case file without films, as plain data. */
+export const caseFileContent = (
+  { document, history }: CaseState,
+  unknownFields: CaseFile['unknownFields'],
+): Readonly<Record<string, unknown>> => ({
+  ...unknownFields,
+  format: FORMAT,
+  version: CASE_FILE_VERSION,
+  case: document,
+  ...(history.transactions.length > 0 ? { history } : {}),
+});
 
 /**
  * Reads a case file: is it JSON → is it ours → is its version known → migrate → validate → does the history
@@ -81,7 +88,7 @@ export async function readCaseFile(
   text: string,
   sha256Of: (bytes: Uint8Array<ArrayBuffer>) => Promise<string>,
 ): Promise<Result<CaseFile, CaseFileError>> {
-  const content = readContent(text);
+  const content = readText(text);
   if (!content.ok) return content;
   for (const { sha256, bytes } of content.value.films) {
     const found = await sha256Of(bytes);
@@ -90,13 +97,17 @@ export async function readCaseFile(
   return content;
 }
 
-function readContent(text: string): Result<CaseFile, CaseFileError> {
-  let parsed: unknown;
+function readText(text: string): Result<CaseFile, CaseFileError> {
   try {
-    parsed = JSON.parse(text);
+    return readCaseContent(JSON.parse(text));
   } catch (thrown) {
-    return failure({ kind: 'not-json', detail: (thrown as SyntaxError).message });
+    if (!(thrown instanceof SyntaxError)) throw thrown;
+    return failure({ kind: 'not-json', detail: thrown.message });
   }
+}
+
+/** `readCaseFile` from data that is parsed already; the bytes of films in it are not checked. */
+export function readCaseContent(parsed: unknown): Result<CaseFile, CaseFileError> {
   if (!isOurs(parsed)) return failure({ kind: 'not-a-case-file' });
   if (parsed.version > CASE_FILE_VERSION) {
     return failure({ kind: 'version-too-new', version: parsed.version, known: CASE_FILE_VERSION });

@@ -121,7 +121,7 @@ export const arbitraryEdits: fc.Arbitrary<readonly Edit[]> = fc.array(
   { maxLength: 30 },
 );
 
-const actionOf = (edit: Edit, state: CaseState): Action => {
+export const actionOf = (edit: Edit, state: CaseState): Action => {
   switch (edit.do) {
     case 'put':
       return { kind: 'do', transaction: putting(state.document, edit.record) };
