@@ -2,9 +2,10 @@ import { axisPoints } from '../case/axes.ts';
 import type { MarkShape } from '../case/document.ts';
 import { controlPoints } from '../case/marks.ts';
 import { type Placing, placedPoints } from '../case/placing.ts';
+import { fitCircle } from '../geometry/circle.ts';
 import { constructAxis } from '../geometry/constructions.ts';
-import { type PlaneScale, toFilm } from '../geometry/spacing.ts';
-import { type FilmPoint, filmPoint } from '../geometry/units.ts';
+import { type PlaneScale, toFilm, toPlane } from '../geometry/spacing.ts';
+import { type FilmPoint, filmPoint, type PlanePoint } from '../geometry/units.ts';
 import type { Figure, FilmSegment, SceneMark } from './scene.ts';
 import { styleOfRole } from './scene.ts';
 
@@ -63,6 +64,7 @@ export function joinFrom({ construction, points }: Placing): FilmPoint | null {
     case 'dorsal-cortex':
       return last;
     case 'head':
+    case 'circle':
     case 'point':
       return null;
   }
@@ -101,15 +103,21 @@ const chain = (points: readonly FilmPoint[]): readonly FilmSegment[] =>
 
 function fitOf(shape: MarkShape, scale: PlaneScale): Pick<Figure, 'axis' | 'circle'> {
   if (shape.construction === 'segment') return { axis: { from: shape.from, to: shape.to }, circle: null };
+  if (shape.construction === 'circle') {
+    const fitted = fitCircle(shape.rim.map((point) => toPlane(point, scale)));
+    return { axis: null, circle: fitted.ok ? onFilm(fitted.value, scale) : null };
+  }
   const points = axisPoints(shape, scale);
   const built = points === null ? null : constructAxis(points, NO_PLACING_ERROR);
   if (!built?.ok) return { axis: null, circle: null };
   const { axis, circle } = built.value;
   return {
     axis: { from: toFilm(axis.from, scale), to: toFilm(axis.to, scale) },
-    circle: circle && {
-      centre: toFilm(circle.centre, scale),
-      radiusColumns: circle.radius / scale.perColumn,
-    },
+    circle: circle && onFilm(circle, scale),
   };
 }
+
+const onFilm = (
+  { centre, radius }: { readonly centre: PlanePoint; readonly radius: number },
+  scale: PlaneScale,
+) => ({ centre: toFilm(centre, scale), radiusColumns: radius / scale.perColumn });
