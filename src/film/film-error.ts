@@ -30,7 +30,7 @@ function parts(error: FilmError): readonly [happened: string, next: string] {
         error.sopClassName === null
           ? 'holds no picture'
           : `holds no picture: it is a DICOM ${error.sopClassName}`,
-        'Open the radiograph it belongs to',
+        'Open the radiograph itself, or the whole folder it lies in',
       ];
     case 'unsupported-transfer-syntax':
       return [

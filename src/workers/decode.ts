@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { type Contents, lookInside, type NamedFile } from '../film/container.ts';
 import type { Film, FilmError } from '../film/film.ts';
 import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
 import { identityOf } from '../film/identity.ts';
@@ -17,6 +18,11 @@ export interface DecodeWorker {
    * @param frame - Counted from 0. A file that holds several says so in `film.frame`.
    */
   decode(bytes: ArrayBuffer, frame?: number): Promise<Result<Film, FilmError>>;
+  /**
+   * Sorts dropped files, opening archives, into those that may be films and the rest with the reason. The bytes
+   * of the films are handed over.
+   */
+  lookInside(files: readonly NamedFile[]): Promise<Contents>;
   /**
    * A key that is equal for two films of the same patient: HMAC-SHA-256 of what names the patient, under a
    * secret of this device, so that it cannot be guessed back and means nothing elsewhere. The name itself never
@@ -47,6 +53,11 @@ const worker: DecodeWorker = {
     if (!result.ok) return result;
     const buffers = new Set(result.value.levels.map(({ pixels }) => pixels.buffer as ArrayBuffer));
     return Comlink.transfer(result, [...buffers]);
+  },
+  async lookInside(files) {
+    const contents = lookInside(files);
+    const buffers = new Set(contents.films.map(({ bytes }) => bytes.buffer as ArrayBuffer));
+    return Comlink.transfer(contents, [...buffers]);
   },
   async patientKey(bytes, secret) {
     const identity = identityOf(new Uint8Array(bytes));

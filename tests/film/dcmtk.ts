@@ -1,9 +1,9 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import dicomParser from 'dicom-parser';
 import { expect, it } from 'vitest';
+import { inFolder } from '../outside-tools.ts';
 
 /**
  * dcmtk, the reference decoder and renderer of these tests (Debian package `dcmtk`, 3.6.7 when they were
@@ -36,16 +36,6 @@ export const itWithDcmtk: Pick<typeof it, 'each'> &
 );
 
 export const expectDcmtk = () => expect(missing, 'install the Debian package dcmtk').toEqual([]);
-
-/** Runs work in a folder of its own that is gone afterwards. */
-export function inFolder<Value>(work: (folder: string) => Value): Value {
-  const folder = mkdtempSync(join(tmpdir(), 'raybend-film-'));
-  try {
-    return work(folder);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
 
 /** Sends a DICOM file through one tool and gives the file it writes. */
 export const throughDcmtk = (tool: DcmtkTool, options: readonly string[], file: Uint8Array): Uint8Array =>

@@ -22,11 +22,11 @@ const errors: readonly [FilmError, string][] = [
   ],
   [
     { kind: 'no-pixel-data', sopClassName: 'structured report' },
-    '“a.dcm” holds no picture: it is a DICOM structured report. Open the radiograph it belongs to.',
+    '“a.dcm” holds no picture: it is a DICOM structured report. Open the radiograph itself, or the whole folder it lies in.',
   ],
   [
     { kind: 'no-pixel-data', sopClassName: null },
-    '“a.dcm” holds no picture. Open the radiograph it belongs to.',
+    '“a.dcm” holds no picture. Open the radiograph itself, or the whole folder it lies in.',
   ],
   [
     { kind: 'unsupported-transfer-syntax', uid: '1.2.3', name: 'JPEG XL' },

@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { DecodeWorker } from '../../src/workers/decode.ts';
 import { htj2kStream, jpeg2000Stream, jpegLsStream, streamValues } from '../film/codecs/streams.ts';
@@ -84,6 +85,18 @@ describe('the decode worker in a browser', () => {
       ok: false,
       error: { kind: 'not-a-film', looksLike: 'a text file' },
     });
+  });
+
+  it('sorts dropped files and opens archives', async () => {
+    const archive = zipSync({
+      'a.dcm': dicomFile(filmElements()),
+      'b.jpg': greyJpeg(),
+      'c.txt': new Uint8Array(9),
+    });
+    const { films, leftOut } = await remote.lookInside([{ name: 'films.zip', bytes: archive }]);
+    expect(films.map(({ name }) => name)).toEqual(['a.dcm', 'b.jpg']);
+    expect(films[1]!.bytes).toEqual(greyJpeg());
+    expect(leftOut.map(({ name }) => name)).toEqual(['c.txt']);
   });
 
   it('gives one key for one patient, under one secret, and no name', async () => {

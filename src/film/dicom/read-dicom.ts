@@ -50,6 +50,15 @@ function greyScaleOf(
     : readGreyScale(attributes, description);
 }
 
+/** Why a DICOM file holds no radiograph this tool opens, judged without decoding it; null when it may. */
+export function dicomRefusal(
+  bytes: Uint8Array,
+  bare: Extract<Sniffed, { kind: 'bare-dicom' }> | null,
+): FilmError | null {
+  const parsed = parseDicomFile(bytes, bare);
+  return parsed.ok ? refusal(new Attributes(parsed.value.dataSet)) : parsed.error;
+}
+
 /**
  * Reads one frame of a DICOM file.
  *

@@ -60,7 +60,7 @@ export const MEDIA_STORAGE_DIRECTORY = '1.2.840.10008.1.3.10';
 
 /** The class of a UID; null when it is not one of those named here. */
 export function sopClass(uid: string): SopClass | null {
-  if (uid === MEDIA_STORAGE_DIRECTORY) return { uid, name: 'DICOMDIR, the list of a disc', open: 'no' };
+  if (uid === MEDIA_STORAGE_DIRECTORY) return { uid, name: 'list of a disc (DICOMDIR)', open: 'no' };
   const known = SOP_CLASSES.find(([tail]) => uid === STORAGE + tail);
   return known === undefined ? null : { uid, name: known[1], open: known[2] };
 }
