@@ -58,7 +58,7 @@ export interface ConstructedAxis {
  * `circle-not-defined` (rim points nearly on a line or over less than 45° of the rim), and `axis-too-short`
  * when the ends are less than 5 × the placing error apart, with both lengths in plane units.
  *
- * @see docs/measurements/axes.md for what each construction means and what it leaves out.
+ * @see docs/measurements/ for a page on each construction: what it means and what it leaves out.
  */
 export function constructAxis(
   shape: AxisPoints,

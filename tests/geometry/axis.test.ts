@@ -14,9 +14,11 @@ describe('directed axes', () => {
         expect(turnBetween(back, axis)).toBeGreaterThan(0);
       }),
     );
-    // atan2(-0, -1) is −π: the cross product of these two is −0.
-    const left = { from: planePoint(0, 0), to: planePoint(-1, 0) };
-    expect(turnBetween({ from: planePoint(0, 0), to: planePoint(1, 0) }, left)).toBe(180);
+    // atan2(−0, −1) is −π, and the cross product of these two comes out as −0.
+    const [left, right] = [-1, 1].map((x) => ({ from: planePoint(0, 0), to: planePoint(x, 0) }));
+    if (left === undefined || right === undefined) throw new Error('two axes');
+    expect(turnBetween(left, right)).toBe(180);
+    expect(turnBetween(right, left)).toBe(180);
   });
 
   it('swap to the opposite turn', () => {
