@@ -48,8 +48,16 @@ export default defineConfig(async () => {
       include: [
         'react',
         'react-dom/client',
-        'konva',
+        // The parts of Konva that are used; the whole of it is half as large again.
+        'konva/lib/Core.js',
+        'konva/lib/shapes/Arc.js',
+        'konva/lib/shapes/Circle.js',
+        'konva/lib/shapes/Image.js',
+        'konva/lib/shapes/Line.js',
+        'konva/lib/shapes/Rect.js',
+        'konva/lib/shapes/Text.js',
         'cornerstone-core',
+        ...(testing ? ['axe-core', 'fast-check'] : []),
         'react-aria-components',
         // Found in workers and behind dynamic imports too late: the server would load the page again.
         'comlink',

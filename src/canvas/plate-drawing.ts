@@ -5,7 +5,7 @@ import { Inset } from './inset.ts';
 import { MarkLayers } from './mark-layers.ts';
 import { activeLists, insetList, type PlateState, restingLists } from './plate-lists.ts';
 import type { PlateSize } from './plate-view.ts';
-import { type Projection, toFilm, toScreen } from './projection.ts';
+import { type Projection, sameProjection, toFilm, toScreen } from './projection.ts';
 import type { PointRef } from './scene.ts';
 
 /**
@@ -18,6 +18,9 @@ export class PlateDrawing {
   private ratio = 1;
   private restingIsOld = true;
   private activeIsOld = true;
+  private insetShown = false;
+  /** What the marks were last placed by. */
+  private placedBy: Projection | null = null;
 
   /**
    * @param state - What is to be drawn; null: nothing, for want of a film.
@@ -36,6 +39,7 @@ export class PlateDrawing {
   setSize(size: PlateSize, ratio: number): void {
     this.ratio = ratio;
     this.layers.setSize(size, ratio);
+    this.makeOld(true);
   }
 
   /** What moves with the pointer is out of date; with `resting`, so is everything else. */
@@ -47,19 +51,21 @@ export class PlateDrawing {
   /** Called in every frame before the film is drawn, if it is. */
   onFrame(): void {
     if (this.surface.pending) return;
-    if (this.restingIsOld || this.activeIsOld) this.paint(this.restingIsOld);
+    this.paint(this.restingIsOld, this.activeIsOld);
   }
 
-  /** Draws everything, as the film has just been drawn. */
-  paintAll(): void {
-    this.paint(true);
+  /** The film has just been drawn. Where only its light has changed, only the inset changes with it. */
+  onFilmDrawn(): void {
+    const moved = !sameProjection(this.surface.projection(), this.placedBy);
+    this.paint(moved || this.restingIsOld, moved || this.activeIsOld || this.insetShown);
   }
 
   destroy(): void {
     this.layers.destroy();
   }
 
-  private paint(resting: boolean): void {
+  private paint(resting: boolean, active: boolean): void {
+    if (!resting && !active) return;
     const state = this.state();
     const projection = this.surface.projection();
     if (state === null || projection === null) {
@@ -67,10 +73,11 @@ export class PlateDrawing {
       this.layers.drawActive([], null);
     } else {
       if (resting) this.layers.drawResting(restingLists(state, projection));
-      const inset = this.showInset(state, projection) ? this.inset.group : null;
-      this.layers.drawActive(activeLists(state, projection), inset);
+      this.insetShown = this.showInset(state, projection);
+      this.layers.drawActive(activeLists(state, projection), this.insetShown ? this.inset.group : null);
     }
-    if (resting) this.restingIsOld = false;
+    this.placedBy = projection;
+    this.restingIsOld &&= !resting;
     this.activeIsOld = false;
     this.onPainted();
   }

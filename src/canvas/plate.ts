@@ -39,7 +39,6 @@ export class Plate {
   private readonly pointer: PointerInput;
   private readonly keys: PlateKeys;
   private readonly resizes = new ResizeObserver(() => this.measure());
-  private ratioQuery: MediaQueryList | null = null;
   private measured = { width: 0, height: 0, ratio: 0 };
   private readonly readouts = new Map<RecordId, Readout>();
   private film: Film | null = null;
@@ -63,8 +62,8 @@ export class Plate {
     host.append(this.root);
     this.surface = new FilmSurface(
       this.root,
-      () => this.drawing.paintAll(),
-      () => this.drawing.onFrame(),
+      () => this.drawing.onFilmDrawn(),
+      () => this.onFrame(),
     );
     this.view = new FilmView(this.surface, (view, whole) => this.events.onView(view, whole));
     this.drawing = new PlateDrawing(
@@ -191,7 +190,6 @@ export class Plate {
 
   destroy(): void {
     this.resizes.disconnect();
-    this.ratioQuery?.removeEventListener('change', this.onRatio);
     document.fonts.removeEventListener('loadingdone', this.onFonts);
     this.keys.destroy();
     this.pointer.destroy();
@@ -201,8 +199,14 @@ export class Plate {
     this.root.remove();
   }
 
-  private readonly onRatio = (): void => this.measure();
   private readonly onFonts = (): void => this.drawing.makeOld(true);
+
+  private onFrame(): void {
+    // Another zoom or another screen changes the device's pixels. Asking costs nothing in a frame loop that
+    // runs anyway, and no event tells it in every case: a media query on the resolution was seen to stay silent.
+    if (window.devicePixelRatio !== this.measured.ratio) this.measure();
+    this.drawing.onFrame();
+  }
 
   /** Takes over the size of the plate and of the device's pixels, and draws at once, without a blank frame. */
   private measure(): void {
@@ -212,9 +216,6 @@ export class Plate {
     const before = this.measured;
     if (size.width === before.width && size.height === before.height && ratio === before.ratio) return;
     this.measured = { ...size, ratio };
-    this.ratioQuery?.removeEventListener('change', this.onRatio);
-    this.ratioQuery = window.matchMedia(`(resolution: ${ratio}dppx)`);
-    this.ratioQuery.addEventListener('change', this.onRatio);
     this.surface.setSize(size, ratio);
     this.drawing.setSize(size, ratio);
     this.view.setSize(size);

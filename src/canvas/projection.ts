@@ -30,6 +30,17 @@ export function toFilm(projection: Projection, { x, y }: ScreenPoint): FilmPoint
   return filmPoint((d * (x - e) - c * (y - f)) / determinant, (a * (y - f) - b * (x - e)) / determinant);
 }
 
+export const sameProjection = (one: Projection | null, other: Projection | null): boolean =>
+  one === other ||
+  (one !== null &&
+    other !== null &&
+    one.a === other.a &&
+    one.b === other.b &&
+    one.c === other.c &&
+    one.d === other.d &&
+    one.e === other.e &&
+    one.f === other.f);
+
 /** Screen pixels per column of the film: also the length on screen of one plane unit per `perColumn`. */
 export const pixelsPerColumn = ({ a, b }: Projection): number => Math.hypot(a, b);
 
