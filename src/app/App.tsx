@@ -1,0 +1,91 @@
+import { useEffect, useMemo } from 'react';
+import { useStore } from 'zustand';
+import { markedFilms } from '../case/film-marks.ts';
+import { canRedo, canUndo, redoName, undoName } from '../case/history.ts';
+import { PushButton } from '../ui/controls/controls.tsx';
+import { Header } from '../ui/Header.tsx';
+import { benchActions } from './bench-actions.ts';
+import { useFilesAndKeys } from './files-and-keys.ts';
+import { BenchPlace } from './places/BenchPlace.tsx';
+import { LimitsPlace } from './places/LimitsPlace.tsx';
+import type { Shell } from './shell.ts';
+import type { PlaceId } from './state.ts';
+import { applyTheme, keepTheme } from './theme.ts';
+
+const PLACES: readonly { id: PlaceId; name: string }[] = [
+  { id: 'bench', name: 'Bench' },
+  { id: 'limits', name: 'Limits' },
+];
+
+export function App({ shell }: { shell: Shell }) {
+  const { store } = shell;
+  const place = useStore(store, (state) => state.place);
+  const theme = useStore(store, (state) => state.theme);
+  const actions = useMemo(() => benchActions(shell), [shell]);
+  useEffect(() => applyTheme(theme), [theme]);
+  useFilesAndKeys(shell, actions);
+  return (
+    <div className="app">
+      <Header
+        places={PLACES}
+        place={place}
+        onPlace={(id) => store.setState({ place: id as PlaceId, task: null })}
+        theme={theme}
+        onTheme={(next) => {
+          keepTheme(next);
+          store.setState({ theme: next });
+        }}
+      >
+        <CaseState shell={shell} onUndo={actions.undo} onRedo={actions.redo} />
+      </Header>
+      {place === 'bench' ? <BenchPlace shell={shell} actions={actions} /> : <LimitsPlace />}
+      <Messages shell={shell} />
+    </div>
+  );
+}
+
+function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void; onRedo: () => void }) {
+  const history = useStore(shell.store, (state) => state.caseState.history);
+  const films = useStore(shell.store, (state) => markedFilms(state.caseState.document).length);
+  const saved = useStore(shell.store, (state) => state.saved);
+  const words = {
+    saved: 'Saved on this computer only',
+    saving: 'Saving…',
+    'not-saved': `Not saved: ${saved.kind === 'not-saved' ? saved.why : ''}`,
+  }[saved.kind];
+  return (
+    <>
+      <span>
+        {words} · {films} {films === 1 ? 'film' : 'films'}
+      </span>
+      {canUndo(history) && (
+        <PushButton quiet onPress={onUndo}>
+          {undoName(history)}
+        </PushButton>
+      )}
+      {canRedo(history) && (
+        <PushButton quiet onPress={onRedo}>
+          {redoName(history)}
+        </PushButton>
+      )}
+    </>
+  );
+}
+
+function Messages({ shell }: { shell: Shell }) {
+  const messages = useStore(shell.store, (state) => state.messages);
+  const close = (id: number) =>
+    shell.store.setState({ messages: shell.store.getState().messages.filter((m) => m.id !== id) });
+  return (
+    <div className="messages" role="log" aria-label="Messages">
+      {messages.map((message) => (
+        <div key={message.id} className="message">
+          <span>{message.text}</span>
+          <PushButton quiet onPress={() => close(message.id)} label="Put this message away">
+            Close
+          </PushButton>
+        </div>
+      ))}
+    </div>
+  );
+}

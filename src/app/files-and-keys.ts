@@ -1,0 +1,47 @@
+import { useEffect } from 'react';
+import type { BenchActions } from '../ui/actions.ts';
+import { stopPlacing } from './placing-actions.ts';
+import type { Shell } from './shell.ts';
+
+const ONTO_CASE = { hand: 'injured', day: null } as const;
+
+/** Whether keys typed here belong to a field and not to the app. */
+const isTyping = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && target.closest('input, textarea, select, [contenteditable]') !== null;
+
+/** Films dropped or pasted anywhere, undo and redo by the usual keys, Escape ends placing. */
+export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
+  useEffect(() => {
+    const allowDrop = (event: DragEvent) => event.preventDefault();
+    const drop = (event: DragEvent) => {
+      event.preventDefault();
+      const files = [...(event.dataTransfer?.files ?? [])];
+      if (files.length > 0) actions.openFiles(files, ONTO_CASE);
+    };
+    const paste = (event: ClipboardEvent) => {
+      const files = [...(event.clipboardData?.files ?? [])];
+      if (files.length === 0) return;
+      event.preventDefault();
+      actions.openFiles(files, ONTO_CASE);
+    };
+    const key = (event: KeyboardEvent) => {
+      if (event.key === 'Escape') stopPlacing(shell);
+      if (!(event.ctrlKey || event.metaKey) || isTyping(event.target)) return;
+      const letter = event.key.toLowerCase();
+      if (letter === 'z' && !event.shiftKey) actions.undo();
+      else if (letter === 'y' || (letter === 'z' && event.shiftKey)) actions.redo();
+      else return;
+      event.preventDefault();
+    };
+    window.addEventListener('dragover', allowDrop);
+    window.addEventListener('drop', drop);
+    window.addEventListener('paste', paste);
+    window.addEventListener('keydown', key);
+    return () => {
+      window.removeEventListener('dragover', allowDrop);
+      window.removeEventListener('drop', drop);
+      window.removeEventListener('paste', paste);
+      window.removeEventListener('keydown', key);
+    };
+  }, [shell, actions]);
+}

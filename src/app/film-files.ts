@@ -1,0 +1,15 @@
+import * as Comlink from 'comlink';
+import type { FilmStore } from '../storage/films.ts';
+import type { FilmStoreWorker } from '../workers/film-store.ts';
+
+/** Films as files of this origin, written by a worker; only a worker may write them at once and for good. */
+export function filmsInFiles(): FilmStore {
+  const worker = new Worker(new URL('../workers/film-store.ts', import.meta.url), { type: 'module' });
+  const remote = Comlink.wrap<FilmStoreWorker>(worker);
+  return {
+    put: (sha256, bytes) => remote.put(sha256, Comlink.transfer(bytes, [bytes])),
+    get: (sha256) => remote.get(sha256),
+    remove: (sha256) => remote.remove(sha256),
+    list: () => remote.list(),
+  };
+}

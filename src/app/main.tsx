@@ -1,0 +1,42 @@
+import '@fontsource/source-sans-3/latin-400.css';
+import '@fontsource/source-sans-3/latin-600.css';
+import '@fontsource/source-serif-4/latin-400-italic.css';
+import '@fontsource/source-serif-4/latin-600.css';
+import '../ui/look/tokens.css';
+import '../ui/look/base.css';
+import '../ui/look/controls.css';
+import '../ui/look/bench.css';
+import '../ui/look/limits.css';
+import { createRoot } from 'react-dom/client';
+import { createStore } from 'zustand/vanilla';
+import { caseId } from '../case/document.ts';
+import { App } from './App.tsx';
+import { showCase } from './case-file-actions.ts';
+import { WorkerDecoder } from './films/decoder.ts';
+import { openSample } from './sample.ts';
+import { type Shell, say } from './shell.ts';
+import { type AppState, initialState } from './state.ts';
+import { StorageKeeper } from './storage-keeper.ts';
+import { keptTheme } from './theme.ts';
+
+const newId = () => crypto.randomUUID();
+const store = createStore<AppState>(() => initialState(caseId(newId()), keptTheme()));
+const now = () => new Date().toISOString();
+const shell: Shell = {
+  store,
+  now,
+  newId,
+  decoder: new WorkerDecoder(),
+  keeper: new StorageKeeper(store, (text) => say(shell, text), now),
+};
+
+createRoot(document.getElementById('root')!).render(<App shell={shell} />);
+
+/** What was on screen last comes back; the first start opens the sample case. */
+async function begin(): Promise<void> {
+  const last = await shell.keeper.last();
+  if (last === null) await openSample(shell);
+  else await showCase(shell, last);
+}
+
+void begin();

@@ -1,0 +1,124 @@
+import { useEffect, useMemo, useRef } from 'react';
+import { useStore } from 'zustand';
+import { Plate } from '../canvas/plate.ts';
+import { ownMark } from '../canvas/scene.ts';
+import type { Assessment } from '../case/assessment.ts';
+import type { FilmRecord, RecordId } from '../case/document.ts';
+import { markedFilm } from '../case/film-marks.ts';
+import { formatReading } from '../case/format.ts';
+import { defaultLight } from '../film/light.ts';
+import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
+import { placePoint, stopPlacing } from './placing-actions.ts';
+import { put, type Shell } from './shell.ts';
+
+interface PlateHostProps {
+  readonly shell: Shell;
+  readonly live: LiveAssessments;
+  readonly record: FilmRecord;
+  readonly onPlate: (plate: Plate | null) => void;
+}
+
+/** Mounts the plate and keeps it in step with the state; the plate draws by itself, React only hands things in. */
+export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
+  const host = useRef<HTMLDivElement>(null);
+  const plate = useRef<Plate | null>(null);
+  const announcer = useRef<HTMLParagraphElement>(null);
+  const { store } = shell;
+  const decoded = useStore(store, (state) => state.films.get(record.sha256) ?? null);
+  // The spacing in force is the case's: the user may have set the scale.
+  const film = useMemo(
+    () => (decoded === null ? null : { ...decoded, spacing: record.spacing }),
+    [decoded, record.spacing],
+  );
+  const light = useStore(store, (state) => state.lights.get(record.id) ?? null);
+  const view = useStore(store, (state) => state.views.get(record.id) ?? null);
+  const document = useStore(store, (state) => state.caseState.document);
+  const task = useStore(store, (state) => state.task);
+  const projector = useStore(store, (state) => state.theme === 'projector');
+  const shown = useRef(record.id);
+  shown.current = record.id;
+
+  useEffect(() => {
+    if (host.current === null) return;
+    const made = new Plate(host.current, {
+      onPreview: (markId, shape) => {
+        const { document: current } = store.getState().caseState;
+        const previewed = shape === null ? current : withShape(current, markId, shape);
+        live.show(previewed);
+      },
+      onCommit: (markId, shape, label) => {
+        const mark = store.getState().caseState.document.records[markId];
+        if (mark?.kind !== 'mark') return;
+        const provenance = mark.provenance === 'placed' ? 'placed' : 'traced-and-corrected';
+        put(shell, label, { ...mark, shape, provenance });
+      },
+      onPlacingPoint: (point) => placePoint(shell, point),
+      onView: (next) => store.setState(({ views }) => ({ views: new Map(views).set(shown.current, next) })),
+      onFocus: () => undefined,
+      onAnnounce: (text) => {
+        if (announcer.current !== null) announcer.current.textContent = text;
+      },
+    });
+    plate.current = made;
+    onPlate(made);
+    return () => {
+      onPlate(null);
+      made.destroy();
+      plate.current = null;
+    };
+  }, [shell, store, live, onPlate]);
+
+  useEffect(() => {
+    plate.current?.setFilm(film, record.id);
+    const kept = store.getState().views.get(record.id);
+    if (kept !== undefined) plate.current?.setView(kept);
+  }, [store, film, record.id]);
+  useEffect(() => {
+    if (film !== null) plate.current?.setLight(light ?? defaultLight(film));
+  }, [film, light]);
+  useEffect(() => {
+    if (view !== null) plate.current?.setView(view);
+  }, [view]);
+  useEffect(() => {
+    const marked = markedFilm(document, record.id);
+    plate.current?.setMarks({
+      filmId: record.id,
+      marks: Object.values(marked?.marks ?? {}).map(ownMark),
+      showAngle: true,
+      strokes: projector ? 'projector' : 'reading',
+    });
+    showReadouts(plate.current, record.id, assessmentOf(document));
+  }, [document, record.id, projector]);
+  useEffect(
+    () => live.subscribe((assessment) => showReadouts(plate.current, record.id, assessment)),
+    [live, record.id],
+  );
+  useEffect(
+    () => plate.current?.setPlacing(task?.filmId === record.id ? task.placing : null),
+    [task, record.id],
+  );
+
+  return (
+    <>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: Escape reaches here from the controls inside */}
+      <div
+        ref={host}
+        className="plate__host"
+        onKeyDown={(event) => {
+          if (event.key === 'Escape' && task !== null) stopPlacing(shell);
+        }}
+      />
+      <p ref={announcer} className="visually-hidden" aria-live="polite" />
+    </>
+  );
+}
+
+/** The angle beside the crossing of the axes, and the length beside its line. */
+function showReadouts(plate: Plate | null, filmId: RecordId, assessment: Assessment): void {
+  for (const reading of assessment.readings) {
+    if (reading.filmId !== filmId || reading.state !== 'known') continue;
+    const text = formatReading(reading);
+    const readout = { value: text.value, uncertainty: text.plusMinus };
+    if (reading.quantity === 'angulation') plate?.setReadout(filmId, readout);
+  }
+}

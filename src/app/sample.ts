@@ -1,0 +1,52 @@
+import otherUrl from '../../sample-images/other-hand-lateral.dcm?url';
+import lateralUrl from '../../sample-images/small-neck-lateral.dcm?url';
+import obliqueUrl from '../../sample-images/small-neck-oblique.dcm?url';
+import paUrl from '../../sample-images/small-neck-pa.dcm?url';
+import { emptyCase } from '../case/apply.ts';
+import { caseId, type FilmRecord } from '../case/document.ts';
+import { injuryOf } from '../case/fixed-records.ts';
+import { freshState } from '../case/history.ts';
+import { addFilm, chooseFilm } from './films/film-actions.ts';
+import { put, type Shell } from './shell.ts';
+
+const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord['view'] }[] = [
+  { url: lateralUrl, hand: 'injured', view: 'lateral' },
+  { url: obliqueUrl, hand: 'injured', view: 'oblique' },
+  { url: paUrl, hand: 'injured', view: 'pa' },
+  { url: otherUrl, hand: 'other', view: 'lateral' },
+];
+
+/** Begins the sample case: an invented right hand with a broken small-finger neck, ready to measure. */
+export async function openSample(shell: Shell): Promise<void> {
+  const state = freshState(emptyCase(caseId(shell.newId())));
+  await shell.keeper.begin(state);
+  shell.store.setState({
+    caseState: state,
+    chosenFilm: null,
+    task: null,
+    lights: new Map(),
+    views: new Map(),
+  });
+  put(shell, 'begin the sample case', {
+    ...injuryOf(state.document),
+    label: 'Sample case',
+    hand: 'right',
+    ray: 'small',
+    region: 'neck',
+    pattern: 'transverse',
+    ageGroup: 'adult',
+  });
+  const records: FilmRecord[] = [];
+  for (const { url, hand, view } of FILMS) {
+    const bytes = await (await fetch(url)).arrayBuffer();
+    const record = await addFilm(
+      shell,
+      bytes,
+      'The sample film',
+      { hand, day: 0 },
+      { view, viewFrom: 'file', invented: true },
+    );
+    if (record !== null) records.push(record);
+    if (records[0] !== undefined) chooseFilm(shell, records[0].id);
+  }
+}

@@ -1,0 +1,50 @@
+import type { StoreApi } from 'zustand/vanilla';
+import { change } from '../case/apply.ts';
+import type { CaseRecord } from '../case/document.ts';
+import { type Action, act, actionErrorSentence } from '../case/history.ts';
+import type { FilmDecoder } from './films/decoder.ts';
+import type { CaseKeeper } from './keeper.ts';
+import type { AppState } from './state.ts';
+
+/** What the commands work with: the state, the clock, ids, and the machinery behind them. */
+export interface Shell {
+  readonly store: StoreApi<AppState>;
+  /** ISO 8601. */
+  readonly now: () => string;
+  readonly newId: () => string;
+  readonly decoder: FilmDecoder;
+  readonly keeper: CaseKeeper;
+}
+
+/** More would hide the film; the oldest gives way. */
+const MOST_MESSAGES = 4;
+
+/** Shows a sentence until it is put away; a sentence that is there already is not said twice. */
+export function say({ store }: Pick<Shell, 'store'>, text: string): void {
+  store.setState(({ messages }) => {
+    const others = messages.filter((message) => message.text !== text);
+    const id = (messages.at(-1)?.id ?? 0) + 1;
+    return { messages: [...others, { id, text }].slice(-MOST_MESSAGES) };
+  });
+}
+
+/** Does, undoes or redoes one thing to the case, shows it, and keeps it. */
+export function perform(shell: Shell, action: Action): boolean {
+  const { store } = shell;
+  const before = store.getState().caseState;
+  const done = act(before, action);
+  if (!done.ok) {
+    say(shell, actionErrorSentence(done.error));
+    return false;
+  }
+  if (done.value === before) return true;
+  store.setState({ caseState: done.value });
+  shell.keeper.keep(done.value, action);
+  return true;
+}
+
+/** Puts records into the case as one named, undoable action. */
+export function put(shell: Shell, label: string, ...records: readonly CaseRecord[]): boolean {
+  const { document } = shell.store.getState().caseState;
+  return perform(shell, { kind: 'do', transaction: change(document, label, shell.now(), ...records) });
+}

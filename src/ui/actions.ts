@@ -1,0 +1,26 @@
+import type { FilmRecord, InjuryRecord, MarkRole, RecordId, SettingsRecord } from '../case/document.ts';
+import type { ShapeConstruction } from '../case/roles.ts';
+
+/** What the panels can ask for. The app performs it; a panel never changes the case itself. */
+export interface BenchActions {
+  setInjury(patch: Partial<Omit<InjuryRecord, 'kind' | 'id'>>, label: string): void;
+  setFilm(filmId: RecordId, patch: Partial<Omit<FilmRecord, 'kind' | 'id'>>, label: string): void;
+  setSettings(patch: Partial<Omit<SettingsRecord, 'kind' | 'id'>>, label: string): void;
+  /** null takes the answer back: the check counts as not made. */
+  answer(checkId: string, answer: 'yes' | 'no' | null): void;
+  place(role: MarkRole, construction: ShapeConstruction): void;
+  stopPlacing(): void;
+  stepBackPlacing(): void;
+  /** Adds a level or a rim point to a mark that can take one, by placing it. */
+  addPoint(markId: RecordId): void;
+  removeMark(markId: RecordId): void;
+  chooseFilm(filmId: RecordId): void;
+  removeFilm(filmId: RecordId): void;
+  openFiles(files: readonly File[], onto: { hand: FilmRecord['hand']; day: number | null }): void;
+  saveSnapshot(format: 'png' | 'svg'): void;
+  saveCaseFile(withFilms: boolean): void;
+  openSample(): void;
+  newCase(): void;
+  undo(): void;
+  redo(): void;
+}

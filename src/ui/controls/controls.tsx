@@ -1,0 +1,168 @@
+import type { ReactNode } from 'react';
+import {
+  Button,
+  Input,
+  Label,
+  ListBox,
+  ListBoxItem,
+  NumberField,
+  Popover,
+  Radio,
+  RadioGroup,
+  Select,
+  SelectValue,
+  Slider,
+  SliderThumb,
+  SliderTrack,
+  ToggleButton,
+} from 'react-aria-components';
+
+interface PushButtonProps {
+  readonly children: ReactNode;
+  readonly onPress: () => void;
+  /** The one thing to do next is filled; everything else is outlined. */
+  readonly next?: boolean;
+  readonly quiet?: boolean;
+  readonly disabled?: boolean;
+  readonly label?: string;
+}
+
+export function PushButton({ children, onPress, next, quiet, disabled, label }: PushButtonProps) {
+  return (
+    <Button
+      className="button"
+      data-next={next || undefined}
+      data-quiet={quiet || undefined}
+      isDisabled={disabled ?? false}
+      onPress={onPress}
+      {...(label === undefined ? {} : { 'aria-label': label })}
+    >
+      {children}
+    </Button>
+  );
+}
+
+interface SwitchButtonProps {
+  readonly children: ReactNode;
+  readonly on: boolean;
+  readonly onChange: (on: boolean) => void;
+}
+
+export function SwitchButton({ children, on, onChange }: SwitchButtonProps) {
+  return (
+    <ToggleButton className="button" isSelected={on} onChange={onChange}>
+      {children}
+    </ToggleButton>
+  );
+}
+
+export interface Option<Value extends string> {
+  readonly value: Value;
+  readonly name: string;
+}
+
+interface ChoiceProps<Value extends string> {
+  readonly label: string;
+  readonly options: readonly Option<Value>[];
+  readonly value: Value | null;
+  readonly onChange: (value: Value) => void;
+  readonly labelHidden?: boolean;
+  readonly next?: boolean;
+}
+
+/** A few answers side by side; all of them are always in sight. */
+export function Choice<Value extends string>(props: ChoiceProps<Value>) {
+  const { label, options, value, onChange, labelHidden, next } = props;
+  return (
+    <RadioGroup
+      className="choice"
+      orientation="horizontal"
+      value={value}
+      onChange={(chosen) => onChange(chosen as Value)}
+      data-next={next || undefined}
+    >
+      <Label className={labelHidden ? 'visually-hidden' : 'choice__label'}>{label}</Label>
+      <div className="choice__options">
+        {options.map((option) => (
+          <Radio key={option.value} value={option.value} className="choice__option">
+            {option.name}
+          </Radio>
+        ))}
+      </div>
+    </RadioGroup>
+  );
+}
+
+/** One of many, in a list that opens. */
+export function Pick<Value extends string>(props: ChoiceProps<Value>) {
+  const { label, options, value, onChange, labelHidden } = props;
+  return (
+    <Select className="pick" value={value} onChange={(key) => onChange(key as Value)} placeholder="not said">
+      <Label className={labelHidden ? 'visually-hidden' : 'pick__label'}>{label}</Label>
+      <Button className="button pick__button">
+        <SelectValue />
+        <span aria-hidden="true" className="pick__mark" />
+      </Button>
+      <Popover className="pick__popover">
+        <ListBox className="pick__list">
+          {options.map((option) => (
+            <ListBoxItem key={option.value} id={option.value} className="pick__item">
+              {option.name}
+            </ListBoxItem>
+          ))}
+        </ListBox>
+      </Popover>
+    </Select>
+  );
+}
+
+interface RangeProps {
+  readonly label: string;
+  /** 0 to 1. */
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+}
+
+export function Range({ label, value, onChange }: RangeProps) {
+  return (
+    <Slider
+      className="range"
+      minValue={0}
+      maxValue={1}
+      step={0.005}
+      value={value}
+      onChange={(next) => onChange(next as number)}
+      formatOptions={{ style: 'percent' }}
+    >
+      <Label className="range__label">{label}</Label>
+      <SliderTrack className="range__track">
+        <SliderThumb className="range__thumb" />
+      </SliderTrack>
+    </Slider>
+  );
+}
+
+interface WholeNumberProps {
+  readonly label: string;
+  readonly value: number | null;
+  readonly onChange: (value: number | null) => void;
+  readonly min: number;
+  readonly max: number;
+}
+
+export function WholeNumber({ label, value, onChange, min, max }: WholeNumberProps) {
+  return (
+    <NumberField
+      className="number"
+      value={value ?? Number.NaN}
+      onChange={(next) => onChange(Number.isNaN(next) ? null : Math.round(next))}
+      minValue={min}
+      maxValue={max}
+      step={1}
+      formatOptions={{ maximumFractionDigits: 0 }}
+    >
+      <Label className="number__label">{label}</Label>
+      <Input className="number__input" />
+    </NumberField>
+  );
+}

@@ -1,0 +1,162 @@
+import { scaleLinear } from 'd3-scale';
+import { type DragEvent, useEffect, useRef, useState } from 'react';
+import type { FilmRecord, RecordId } from '../../case/document.ts';
+import { formatDay } from '../../case/format.ts';
+import type { BenchActions } from '../actions.ts';
+
+export interface StripFilm {
+  readonly record: FilmRecord;
+  /** Its place in the case, from 1. */
+  readonly number: number;
+  /** Object URL of a small picture; null while it is being made. */
+  readonly thumbnail: string | null;
+}
+
+interface StripProps {
+  readonly films: readonly StripFilm[];
+  readonly chosen: RecordId | null;
+  readonly actions: BenchActions;
+}
+
+const VIEW_WORD = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
+const ROWS = [
+  { hand: 'injured', name: 'Injured' },
+  { hand: 'other', name: 'Other' },
+] as const;
+
+/** Days that are always in sight, so that an early case does not stretch over one day. */
+const SHORTEST_SPAN_DAYS = 14;
+
+/**
+ * The case's films by day since the injury, the injured hand above the other. Files dropped on it join the
+ * case at the day under the pointer.
+ */
+export function Strip({ films, chosen, actions }: StripProps) {
+  const [dropDay, setDropDay] = useState<number | null>(null);
+  const lane = useRef<HTMLDivElement>(null);
+  const width = useWidth(lane);
+  const last = Math.max(SHORTEST_SPAN_DAYS, ...films.map((film) => film.record.day ?? 0));
+  const x = scaleLinear()
+    .domain([0, last])
+    .range([34, Math.max(120, width - 48)]);
+  const dayAt = (event: DragEvent) => {
+    const left = lane.current?.getBoundingClientRect().left ?? 0;
+    return Math.max(0, Math.round(x.invert(event.clientX - left)));
+  };
+  const drop = (event: DragEvent, hand: FilmRecord['hand']) => {
+    event.preventDefault();
+    event.stopPropagation();
+    setDropDay(null);
+    actions.openFiles([...event.dataTransfer.files], { hand, day: dayAt(event) });
+  };
+  const rows = ROWS.filter((row) => row.hand === 'injured' || films.some((f) => f.record.hand === 'other'));
+  return (
+    <section className="strip" aria-label="Films by day since the injury">
+      <div className="strip__names" aria-hidden="true">
+        {rows.map((row) => (
+          <span key={row.hand}>{row.name}</span>
+        ))}
+        <span className="strip__unit">days</span>
+      </div>
+      <div className="strip__lanes" ref={lane}>
+        {rows.map((row) => (
+          // biome-ignore lint/a11y/noStaticElementInteractions: dropping files is also done by the button "Open films"
+          <div
+            key={row.hand}
+            className="strip__lane"
+            onDragOver={(event) => {
+              event.preventDefault();
+              setDropDay(dayAt(event));
+            }}
+            onDragLeave={() => setDropDay(null)}
+            onDrop={(event) => drop(event, row.hand)}
+          >
+            {placeFilms(
+              films.filter((film) => film.record.hand === row.hand),
+              (day) => x(day),
+            ).map(({ film, left }) => (
+              <button
+                key={film.record.id}
+                type="button"
+                className="strip__film"
+                style={{ left }}
+                aria-pressed={film.record.id === chosen}
+                onClick={() => actions.chooseFilm(film.record.id)}
+              >
+                {film.thumbnail !== null && <img src={film.thumbnail} alt="" />}
+                <span className="strip__label">
+                  {film.number}
+                  <span className="visually-hidden">
+                    {`. Film: ${film.record.view === null ? 'view not said' : VIEW_WORD[film.record.view]}, ${row.name.toLowerCase()} hand, ${formatDay(film.record.day)}`}
+                  </span>
+                </span>
+              </button>
+            ))}
+          </div>
+        ))}
+        <svg className="strip__axis" width={width} height="24" aria-hidden="true">
+          <path d={`M${x(0)} 4H${x(last)}`} />
+          {x.ticks(Math.min(last, 8)).map((day) => (
+            <g key={day} transform={`translate(${x(day)} 0)`}>
+              <path d="M0 1v6" />
+              <text y="20">{day}</text>
+            </g>
+          ))}
+          {dropDay !== null && (
+            <circle cx={x(Math.min(dropDay, last))} cy="4" r="5" className="strip__drop" />
+          )}
+        </svg>
+      </div>
+      <OpenFilms actions={actions} />
+    </section>
+  );
+}
+
+/** Films of one day stand side by side, never on top of one another; films without a day follow the last. */
+function placeFilms(films: readonly StripFilm[], at: (day: number) => number) {
+  const sorted = [...films].sort(
+    (one, other) => (one.record.day ?? 1e6) - (other.record.day ?? 1e6) || one.number - other.number,
+  );
+  let free = 0;
+  return sorted.map((film) => {
+    const wanted = film.record.day === null ? free : at(film.record.day) - 27;
+    const left = Math.max(wanted, free);
+    free = left + 58;
+    return { film, left };
+  });
+}
+
+function OpenFilms({ actions }: { actions: BenchActions }) {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <div className="strip__open">
+      <button type="button" className="button" onClick={() => input.current?.click()}>
+        Open films
+      </button>
+      <small>or drop or paste them</small>
+      <input
+        ref={input}
+        type="file"
+        multiple
+        hidden
+        aria-label="Film files"
+        onChange={(event) => {
+          actions.openFiles([...(event.currentTarget.files ?? [])], { hand: 'injured', day: null });
+          event.currentTarget.value = '';
+        }}
+      />
+    </div>
+  );
+}
+
+function useWidth(element: React.RefObject<HTMLElement | null>): number {
+  const [width, setWidth] = useState(600);
+  useEffect(() => {
+    const node = element.current;
+    if (node === null) return;
+    const observer = new ResizeObserver(([entry]) => entry && setWidth(entry.contentRect.width));
+    observer.observe(node);
+    return () => observer.disconnect();
+  }, [element]);
+  return width;
+}

@@ -1,0 +1,65 @@
+import type { Assessment } from '../../case/assessment.ts';
+import type {
+  ExaminationRecord,
+  FilmRecord,
+  InjuryRecord,
+  MarkRecord,
+  SettingsRecord,
+} from '../../case/document.ts';
+import type { ExaminationCheck } from '../../tolerance/checks.ts';
+import type { BenchActions } from '../actions.ts';
+import { AxesSection, type PlacingState } from './AxesSection.tsx';
+import { ExaminationSection } from './ExaminationSection.tsx';
+import { FilmSection } from './FilmSection.tsx';
+import { InjurySection } from './InjurySection.tsx';
+import { ReadingsSection } from './ReadingsSection.tsx';
+import { RecordSection } from './RecordSection.tsx';
+
+interface WorksheetProps {
+  readonly injury: InjuryRecord;
+  readonly examination: ExaminationRecord;
+  readonly settings: SettingsRecord;
+  readonly film: FilmRecord | null;
+  readonly marks: readonly MarkRecord[];
+  readonly checks: readonly ExaminationCheck[];
+  readonly assessment: Assessment;
+  readonly placing: PlacingState | null;
+  readonly saved: string;
+  readonly actions: BenchActions;
+}
+
+/** The form that fills itself in, read from top to bottom; any order is allowed. */
+export function Worksheet(props: WorksheetProps) {
+  const { injury, examination, settings, film, marks, checks, assessment, placing, saved, actions } = props;
+  const { next } = assessment;
+  return (
+    <div className="worksheet">
+      <InjurySection injury={injury} next={next} actions={actions} />
+      {film === null ? (
+        <p className="aside-note worksheet__empty">
+          No film yet. Open one below the plate, drop it anywhere, or paste a picture.
+        </p>
+      ) : (
+        <>
+          <FilmSection film={film} next={next} actions={actions} />
+          <AxesSection
+            marks={marks}
+            sideRole={film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
+            placing={placing}
+            next={next}
+            actions={actions}
+          />
+          <ReadingsSection
+            assessment={assessment}
+            filmId={film.id}
+            settings={settings}
+            next={next}
+            actions={actions}
+          />
+        </>
+      )}
+      <ExaminationSection checks={checks} examination={examination} next={next} actions={actions} />
+      <RecordSection saved={saved} hasFilm={film !== null} actions={actions} />
+    </div>
+  );
+}

@@ -1,0 +1,49 @@
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright';
+import { inject } from 'vitest';
+import { findBrowser } from '../browser-path.ts';
+
+let browser: Promise<Browser> | null = null;
+
+/** One Chromium for all journeys of a file. */
+export function theBrowser(): Promise<Browser> {
+  browser ??= findBrowser().then(({ executablePath, args, env }) =>
+    chromium.launch({ executablePath, args: [...args], env: { ...process.env, ...env } as Record<string, string> }),
+  );
+  return browser;
+}
+
+export async function closeBrowser(): Promise<void> {
+  await (await browser)?.close();
+  browser = null;
+}
+
+/** A visit to the app in a browser profile of its own, with everything that went wrong on the page. */
+export interface Visit {
+  readonly page: Page;
+  /** Errors thrown or logged by the page, and every request that was not for the app's own files. */
+  readonly trouble: readonly string[];
+  close(): Promise<void>;
+}
+
+export async function visit(options: BrowserContextOptions = {}): Promise<Visit> {
+  const url = inject('appUrl');
+  const context = await (await theBrowser()).newContext({
+    viewport: { width: 1280, height: 800 },
+    reducedMotion: 'reduce',
+    colorScheme: 'light',
+    locale: 'en-GB',
+    ...options,
+  });
+  const page = await context.newPage();
+  const trouble: string[] = [];
+  page.on('pageerror', (error) => trouble.push(`thrown: ${error.message}`));
+  page.on('console', (message) => {
+    if (message.type() === 'error') trouble.push(`logged: ${message.text()}`);
+  });
+  page.on('request', (request) => {
+    const own = request.url().startsWith(url) || /^(blob|data):/.test(request.url());
+    if (!own) trouble.push(`left the machine: ${request.url()}`);
+  });
+  await page.goto(url);
+  return { page, trouble, close: () => context.close() };
+}
