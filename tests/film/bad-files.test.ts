@@ -158,6 +158,16 @@ describe('files that are odd and opened, with what was odd', () => {
       { tag: '0028,1056', vr: 'CS', value: 'CUBIC' } as Element,
       /“CUBIC” is not known/,
     ],
+    [
+      'a photometric interpretation and a shape that do not go together',
+      { tag: '2050,0020', vr: 'CS', value: 'INVERSE' } as Element,
+      /MONOCHROME2 and INVERSE, which do not go together/,
+    ],
+    [
+      'raw detector data',
+      { tag: '0008,0068', vr: 'CS', value: 'FOR PROCESSING' } as Element,
+      /raw detector data/,
+    ],
     ['an overlay', { tag: '6000,0010', vr: 'US', value: [2] } as Element, /drawing laid over the film/],
     [
       'two sides',

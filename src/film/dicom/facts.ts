@@ -46,6 +46,9 @@ export function readFacts(
     said.push(`Its kind of DICOM object (${uid}) is not known here; it may not be a radiograph.`);
   else if (known.open === 'with-a-note')
     said.push(`The file says it is a ${known.name}, not a film of a limb.`);
+  if (attributes.string('PresentationIntentType') === 'FOR PROCESSING') {
+    said.push('The film is raw detector data, not yet processed for viewing.');
+  }
   if (hasOverlay(tags)) said.push('The file holds a drawing laid over the film; the drawing is not shown.');
   return {
     format: 'dicom',

@@ -80,6 +80,20 @@ function readPadding(attributes: Attributes, signed: boolean): GreyScale['paddin
   return { from: Math.min(value, limit), to: Math.max(value, limit) };
 }
 
+/**
+ * PS3.3 C.8.11.3: INVERSE goes with MONOCHROME1 and IDENTITY with MONOCHROME2. A file that pairs them otherwise
+ * is shown by its photometric interpretation.
+ */
+function shapeNotes(attributes: Attributes, photometric: GreyScale['photometric']): readonly string[] {
+  const shape = attributes.string('PresentationLUTShape');
+  const expected = photometric === 'MONOCHROME1' ? 'INVERSE' : 'IDENTITY';
+  return shape === null || shape === expected
+    ? []
+    : [
+        `The file says ${photometric} and ${shape}, which do not go together; black and white may be exchanged.`,
+      ];
+}
+
 /** Everything a grey DICOM frame says of its display, with what could not be used as notes. */
 export function readGreyScale(attributes: Attributes, description: PixelDescription): Noted<GreyScale> {
   const { signed, bitsStored } = description;
@@ -87,16 +101,17 @@ export function readGreyScale(attributes: Attributes, description: PixelDescript
   const signedOutput = signed || (modality.value.kind === 'rescale' && modality.value.intercept < 0);
   const windows = readWindows(attributes);
   const voiTables = readVoiTables(attributes, signedOutput);
+  const photometric = description.photometric === 'MONOCHROME1' ? 'MONOCHROME1' : 'MONOCHROME2';
   return {
     value: {
       bitsStored,
       signed,
-      photometric: description.photometric === 'MONOCHROME1' ? 'MONOCHROME1' : 'MONOCHROME2',
+      photometric,
       modality: modality.value,
       windows: windows.value,
       voiTables: voiTables.value,
       padding: readPadding(attributes, signed),
     },
-    notes: [...modality.notes, ...windows.notes, ...voiTables.notes],
+    notes: [...modality.notes, ...windows.notes, ...voiTables.notes, ...shapeNotes(attributes, photometric)],
   };
 }

@@ -10,6 +10,7 @@ export const TAGS = {
   StudyTime: 'x00080030',
   AccessionNumber: 'x00080050',
   Modality: 'x00080060',
+  PresentationIntentType: 'x00080068',
   ReferringPhysicianName: 'x00080090',
   PatientName: 'x00100010',
   PatientID: 'x00100020',
@@ -64,6 +65,7 @@ export const TAGS = {
   LUTData: 'x00283006',
   VOILUTSequence: 'x00283010',
   PixelMeasuresSequence: 'x00289110',
+  PresentationLUTShape: 'x20500020',
   SharedFunctionalGroupsSequence: 'x52009229',
   PixelData: 'x7fe00010',
 } as const;

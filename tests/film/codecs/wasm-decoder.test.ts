@@ -1,7 +1,7 @@
 import dcmjsCodecs from 'dcmjs-codecs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readFilm } from '../../../src/film/read-film.ts';
-import { dicomFile, filmElements, SYNTAX } from '../dicom-file.ts';
+import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
 import { COLUMNS, greyJpeg, ROWS } from '../picture/jpegs.ts';
 
@@ -15,8 +15,8 @@ const samples = Array.from(
 );
 
 /** The same film in another transfer syntax, written by dcmjs-codecs 0.0.8: an encoder the product does not use. */
-function transcoded(uid: string): Uint8Array {
-  const file = dicomFile(filmElements({ rows, columns, samples }), SYNTAX.explicit);
+function transcoded(uid: string, options: FilmOptions = {}): Uint8Array {
+  const file = dicomFile(filmElements({ rows, columns, samples, ...options }), SYNTAX.explicit);
   const transcoder = new Transcoder(file.buffer as ArrayBuffer);
   transcoder.transcode(uid);
   return new Uint8Array(transcoder.getDicomPart10());
@@ -36,6 +36,33 @@ describe('WebAssembly codecs, on streams of another encoder', () => {
     const film = await openFilm(transcoded(uid));
     expect(film.facts.transferSyntaxUid).toBe(uid);
     expect(storedValues(film)).toEqual(samples);
+  });
+
+  const lossless = [
+    ['HTJ2K', '1.2.840.10008.1.2.4.201'],
+    ['JPEG 2000', '1.2.840.10008.1.2.4.90'],
+    ['JPEG-LS', '1.2.840.10008.1.2.4.80'],
+    ['RLE', '1.2.840.10008.1.2.5'],
+  ] as const;
+
+  it.each(lossless)('%s of signed values of 16 bits: exact', async (_, uid) => {
+    const signed = samples.map((value) => 8 * value - 16_000);
+    const film = await openFilm(transcoded(uid, { samples: signed, signed: true, bitsStored: 16 }));
+    expect(storedValues(film)).toEqual(signed);
+  });
+
+  it.each(lossless)('%s of colour: the greys of the uncompressed film', async (_, uid) => {
+    const colour = {
+      bitsAllocated: 8,
+      photometric: 'RGB',
+      samplesPerPixel: 3,
+      samples: Array.from({ length: 3 * rows * columns }, (_, i) => (i * 7) & 255),
+      extra: [{ tag: '0028,0006', vr: 'US', value: [0] } as Element],
+    };
+    const native = await openFilm(dicomFile(filmElements({ rows, columns, ...colour })));
+    const film = await openFilm(transcoded(uid, colour));
+    expect(storedValues(film)).toEqual(storedValues(native));
+    expect(film.facts.wasColour).toBe(true);
   });
 
   it.each([
