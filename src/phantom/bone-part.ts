@@ -75,6 +75,7 @@ export function starPart(
   size: number,
   textureSeed: number,
 ): BonePart {
+  const uneven = { ...solid, lumps: 1 + (textureSeed % 97) };
   return {
     name,
     ray: null,
@@ -82,8 +83,8 @@ export function starPart(
     surfaces: (fineness) => {
       const around = roundFineness(fineness);
       return {
-        outer: scaled(starMesh(solid, 0, 'soft', around), size),
-        inner: scaled(starMesh(solid, 0.5, 'soft', around), size),
+        outer: scaled(starMesh(uneven, 0, 'soft', around), size),
+        inner: scaled(starMesh(uneven, 0.48, 'soft', around), size),
       };
     },
     shellShare: 0.92,

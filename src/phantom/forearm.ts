@@ -76,7 +76,7 @@ function radius(density: number): Tube {
       const slope = -0.33 * a + 0.16 * b;
       const cup = -2.6 * exponential(-((a - 1) * (a - 1)) / 90 - (b * b) / 55);
       const flattening = 4.6 * (1 - exponential(-(b * b) / 40));
-      return ease * (slope + cup + flattening - 1);
+      return ease * (slope + cup + flattening - 0.4);
     },
   });
 }
@@ -143,11 +143,11 @@ export const forearmBones = (density: number): readonly ForearmBone[] => [
   {
     name: 'radius',
     tube: radius(density),
-    placing: along([-6.5, -34.5 - LENGTH, -2], [-8, -34.5, -1.6], [0, 0, 1]),
+    placing: along([-6.5, -30 - LENGTH, -2], [-8, -30, -1.6], [0, 0, 1]),
   },
   {
     name: 'ulna',
     tube: ulna(density),
-    placing: along([20, -34.5 - LENGTH, -1], [16.5, -34.5, 0.5], [0, 0, 1]),
+    placing: along([20, -30 - LENGTH, -1], [16.5, -30, 0.5], [0, 0, 1]),
   },
 ];

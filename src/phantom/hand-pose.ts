@@ -36,7 +36,7 @@ const POSES: Readonly<Record<'flat' | 'fan' | 'half-flexed', HandPose>> = {
       ring: { flexion: [9, 12, 6], spread: -1 },
       small: { flexion: [-4, 8, 4], spread: -2 },
     },
-    thumb: [-0.3, 0.52, -0.8],
+    thumb: [-0.22, 0.46, -0.86],
     thumbDorsal: [-0.9, -0.2, 0.25],
   },
   'half-flexed': {
@@ -70,5 +70,5 @@ export const METACARPAL_PLACES: Readonly<
   index: { base: [-12.2, -1.4, -0.8], towards: [-8.8, 67.5, -0.6], dorsal: [-0.12, 0, 1] },
   middle: { base: [0, 0, 0], towards: [0.6, 64.6, 0], dorsal: [0, 0, 1] },
   ring: { base: [10.6, -1.6, -1.6], towards: [6.8, 57.6, -1.2], dorsal: [0.14, 0, 1] },
-  small: { base: [19.6, -4.2, -4.4], towards: [11.6, 52.3, -2.6], dorsal: [0.3, 0, 1] },
+  small: { base: [19.6, -4.2, -4.4], towards: [11.6, 52.3, -2.6], dorsal: [0.2, 0, 1] },
 };

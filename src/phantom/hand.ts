@@ -70,7 +70,7 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
   const { scale: size } = form;
   CARPALS.forEach(({ name, placing, solid }, i) => {
     parts.push(
-      starPart(name, { ...placing, origin: scale(placing.origin, size) }, solid, size, filmSeed + i),
+      starPart(name, { ...placing, origin: scale(placing.origin, size) }, solid, 1.07 * size, filmSeed + i),
     );
   });
   for (const { name, tube, placing } of forearmBones(spec.hand.boneDensity)) {

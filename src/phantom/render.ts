@@ -12,7 +12,9 @@ import { decay, quickLogarithm } from './fast-tables.ts';
 import { blurred, coarseRow } from './grid.ts';
 import type { Hand } from './hand.ts';
 import { mix, normalQuantiles } from './random.ts';
-import { type SoftTissueGrid, skinLength, softTissue } from './soft-tissue.ts';
+import { coarseSkin, fineSkin, roughNodes, type SkinGrid } from './skin-grid.ts';
+import { skinOnGrid, skinRows } from './skin-shadow.ts';
+import { type PlacedSkin, placeSkin } from './soft-tissue.ts';
 import type { InventedFilmSpec } from './spec.ts';
 
 /** All that is worked out once for a film, before its rows are drawn. */
@@ -23,17 +25,21 @@ export interface Exposure {
   readonly parts: readonly ProjectedPart[];
   readonly extras: PhantomSceneExtras;
   readonly attenuations: Attenuations;
-  /** Pixels of the film to one node of the coarse grids. */
+  /** Pixels of the film to one node of the coarse grids, and of the fine grid of the skin. */
   readonly step: number;
-  readonly skin: SoftTissueGrid;
+  readonly fineStep: number;
+  readonly placedSkin: PlacedSkin;
+  readonly skin: SkinGrid;
+  readonly rough: Uint8Array;
   /** Scattered light as a share of the open beam, on the coarse grid. */
   readonly scatter: Float32Array;
   /** Density over a neighbourhood of several millimetres, on the coarse grid. */
   readonly broad: Float32Array;
 }
 
-/** Spacing of the coarse grids, mm. */
+/** Spacing of the coarse grids and of the fine one, mm. */
 const COARSE_MM = 0.9;
+const FINE_MM = 0.35;
 const SCATTER_SPREAD_MM = 11;
 const BROAD_MM = 7;
 /** Standard deviation of the neighbourhood whose detail is strengthened, mm. */
@@ -51,13 +57,14 @@ export function expose(
   camera: Camera,
   extras: PhantomSceneExtras,
 ): Exposure {
-  const step = Math.max(1, Math.round(COARSE_MM / camera.pitchMm));
+  const fineStep = Math.max(1, Math.round(FINE_MM / camera.pitchMm));
+  const step = fineStep * Math.max(1, Math.round(COARSE_MM / (fineStep * camera.pitchMm)));
   const small = coarser(camera, step);
   const attenuations = attenuationsAt(spec.exposure.energyKev);
-  const skin = softTissue(hand.skin, small);
+  const placedSkin = placeSkin(hand.skin, camera);
+  const skin = coarseSkin(placedSkin, small);
   const coarseParts = projectParts(hand.parts, small);
-  const sums = new Float32Array(small.columns * small.rows);
-  for (let i = 0; i < sums.length; i += 1) sums[i] = skinSum(attenuations, skin.edge[i]!, skin.fatMm[i]!);
+  const sums = skinOnGrid(skin, attenuations);
   const band = { from: 0, to: small.rows, values: sums };
   addBoneShadows(coarseParts, small, attenuations, spec.hand.boneDensity, band);
   // Without the marker: it lies outside the beam's path through the hand, and lead would darken its surroundings.
@@ -76,17 +83,14 @@ export function expose(
     extras,
     attenuations,
     step,
+    fineStep,
+    placedSkin,
     skin,
+    rough: roughNodes(skin),
     scatter: blurred(made, small.columns, small.rows, SCATTER_SPREAD_MM / small.pitchMm),
     broad: blurred(density, small.columns, small.rows, BROAD_MM / small.pitchMm),
   };
 }
-
-const skinSum = (attenuations: Attenuations, edge: number, fatMm: number): number => {
-  const length = skinLength(edge);
-  const fat = Math.max(0, Math.min(length, fatMm));
-  return attenuations.softTissue * (length - fat) + attenuations.fat * fat;
-};
 
 /** Rows beyond a band that its blurs reach into. */
 function apron(exposure: Exposure): number {
@@ -103,17 +107,18 @@ export function renderRows(exposure: Exposure, from: number, to: number): Uint16
   const first = Math.max(0, from - apron(exposure));
   const past = Math.min(camera.rows, to + apron(exposure));
   const rows = past - first;
-  const intensity = new Float32Array(columns * rows);
-  const line = new Float32Array(columns);
-  const fatLine = new Float32Array(columns);
-  for (let row = first; row < past; row += 1) {
-    coarseRow(skin.edge, skin.columns, skin.rows, step, row, line);
-    coarseRow(skin.fatMm, skin.columns, skin.rows, step, row, fatLine);
-    const start = (row - first) * columns;
-    for (let c = 0; c < columns; c += 1) {
-      intensity[start + c] = skinSum(exposure.attenuations, line[c]!, fatLine[c]!);
-    }
-  }
+  const { fineStep } = exposure;
+  const fine = coarser(camera, fineStep);
+  const grid = fineSkin(
+    exposure.placedSkin,
+    fine,
+    skin,
+    exposure.rough,
+    step / fineStep,
+    Math.max(0, Math.floor(first / fineStep) - 2),
+    Math.min(fine.rows, Math.ceil(past / fineStep) + 2),
+  );
+  const intensity = skinRows(grid, exposure.attenuations, fineStep, columns, first, past);
   const band = { from: first, to: past, values: intensity };
   addBoneShadows(exposure.parts, camera, exposure.attenuations, spec.hand.boneDensity, band);
   addExtras(exposure.extras, camera, exposure.attenuations, band);

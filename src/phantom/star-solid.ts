@@ -7,6 +7,8 @@ import { dot, unit, type Vector } from './vector.ts';
  * into it. Carpals, sesamoids, chips, balls, discs and nails are made of these.
  */
 export interface StarSolid {
+  /** 0: exactly its faces; another number: one of many slightly uneven forms. */
+  readonly lumps: number;
   /** Direction of each face and its distance from the centre, mm. At least six, all round. */
   readonly faces: readonly { readonly towards: Vector; readonly distance: number }[];
   /** Hollows: direction, depth as a share of the distance, and width as a cosine fall-off. */
@@ -36,6 +38,7 @@ export function boxSolid(
   ];
   for (const [towards, distance] of corners) faces.push({ towards: unit(towards), distance });
   return {
+    lumps: 0,
     faces,
     hollows: hollows.map(([towards, depth, width]) => ({ towards: unit(towards), depth, width })),
   };
@@ -48,8 +51,8 @@ export const roundSolid = (ulnar: number, distal: number, dorsal: number): StarS
 /**
  * Surface of a star solid, faces moved inwards by `inset`.
  *
- * @param roundness - `soft` rounds like a pebble (the sixth... fourth power mean of the faces), `ball` makes an
- *   exact ellipsoid of six faces, `firm` keeps flat faces with narrow edges.
+ * @param roundness - faces join as a power mean: `ball`, of the second power, makes an exact ellipsoid of six
+ *   faces; `soft`, of the fourth, a pebble with flat sides; `firm`, of the eighth, narrower edges.
  */
 export function starMesh(
   solid: StarSolid,
@@ -84,16 +87,19 @@ function radius(solid: StarSolid, inset: number, roundness: 'ball' | 'soft' | 'f
     const share = dot(towards, d) / Math.max(0.2, distance - inset);
     if (share <= 0) continue;
     const square = share * share;
-    sum +=
-      roundness === 'ball'
-        ? square
-        : roundness === 'soft'
-          ? square * square
-          : square * square * square * square;
+    sum += roundness === 'ball' ? square : square * square * (roundness === 'soft' ? 1 : square * square);
   }
-  const half = Math.sqrt(sum);
   let r =
-    1 / (roundness === 'ball' ? half : roundness === 'soft' ? Math.sqrt(half) : Math.sqrt(Math.sqrt(half)));
+    roundness === 'ball'
+      ? 1 / Math.sqrt(sum)
+      : roundness === 'soft'
+        ? 1 / Math.sqrt(Math.sqrt(sum))
+        : 1 / Math.sqrt(Math.sqrt(Math.sqrt(sum)));
+  // No two bones are quite regular.
+  if (solid.lumps !== 0) {
+    const wave = (p: Vector, phase: number): number => sine(dot(p, d) + phase + solid.lumps * 2.3);
+    r *= 1 + 0.028 * (wave([3.1, 1.2, -1.7], 0) + wave([-1.4, 3.7, 2.1], 2) + wave([2.2, -2.6, 3.9], 4));
+  }
   for (const hollow of solid.hollows) {
     const facing = dot(hollow.towards, d);
     const t = (facing - 1 + hollow.width) / hollow.width;
