@@ -69,6 +69,7 @@ export function axisPoints(shape: MarkShape, scale: PlaneScale): AxisPoints | nu
       return { construction: 'dorsal-cortex', points: shape.points.map(plane) };
     case 'head':
       return { construction: 'head', rim: shape.rim.map(plane), brokenEnd: plane(shape.brokenEnd) };
+    case 'circle':
     case 'point':
     case 'segment':
       return null;

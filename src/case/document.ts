@@ -101,7 +101,8 @@ export type MarkRole =
   | 'head-point'
   | 'fracture-tips'
   | 'joint-surface'
-  | 'joint-edges';
+  | 'joint-edges'
+  | 'scale-object';
 
 /** A mark's geometry. Levels and ends run from proximal to distal as placed. */
 export type MarkShape =
@@ -118,6 +119,11 @@ export type MarkShape =
       readonly rim: readonly FilmPoint[];
       /** Middle of the broken end of the distal fragment. */
       readonly brokenEnd: FilmPoint;
+    }
+  | {
+      readonly construction: 'circle';
+      /** Three points or more on the rim of a round object. */
+      readonly rim: readonly FilmPoint[];
     }
   | { readonly construction: 'point'; readonly at: FilmPoint }
   | { readonly construction: 'segment'; readonly from: FilmPoint; readonly to: FilmPoint };

@@ -88,9 +88,9 @@ export function addCortexPoint(shape: MarkShape, at: FilmPoint): MarkShape {
   return { ...shape, points: shape.points.toSpliced(placeAlong(shape.points, at), 0, at) };
 }
 
-/** A `head` with a further point on its rim, after the others. Throws for other shapes. */
+/** A `head` or `circle` with a further point on its rim, after the others. Throws for other shapes. */
 export function addRimPoint(shape: MarkShape, at: FilmPoint): MarkShape {
-  if (shape.construction !== 'head') throw noMore(shape);
+  if (shape.construction !== 'head' && shape.construction !== 'circle') throw noMore(shape);
   return { ...shape, rim: [...shape.rim, at] };
 }
 

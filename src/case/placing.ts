@@ -81,6 +81,8 @@ function instructionFor(placing: Placing, slot: PointSlot, index: number): strin
       return slot.key === 'broken-end'
         ? 'Place the middle of the broken end of the fragment.'
         : `Place ${slot.name} on the edge of the head, well apart from the others.`;
+    case 'circle':
+      return `Place ${slot.name} on the edge of the ${mark}, well apart from the others.`;
     case 'segment':
       return `Place the point for the ${mark}: ${slot.name}.`;
   }

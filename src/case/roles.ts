@@ -84,6 +84,11 @@ export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
     constructions: ['segment'],
     ends: ['edge of the larger fragment', 'edge of the other fragment'],
   },
+  'scale-object': {
+    name: 'object of known size',
+    meaning: 'An object of known size on the film, such as a marker ball or a ruler, which gives the scale.',
+    constructions: ['circle', 'segment'],
+  },
 };
 
 /** What each construction is called and what one clicks, in one sentence. */
@@ -104,6 +109,7 @@ export const CONSTRUCTION_FACTS: Readonly<
     name: 'head circle',
     how: 'Three or more points on the rim of the head, then the middle of the broken end.',
   },
+  circle: { name: 'circle', how: 'Three or more points on the rim of a round object.' },
   point: { name: 'point', how: 'One point.' },
   segment: { name: 'line between two points', how: 'Two points.' },
 };

@@ -30,7 +30,11 @@ const id = z.string().min(1, 'is empty').max(200, 'is longer than 200 characters
 const recordIdSchema = id as unknown as z.ZodType<RecordId>;
 const caseIdSchema = id as unknown as z.ZodType<CaseId>;
 
-const point = z.looseObject({ column: z.number(), row: z.number() }) as unknown as z.ZodType<FilmPoint>;
+const point = z.looseObject({ column: z.number(), row: z.number() }).meta({
+  id: 'Point',
+  description:
+    'In pixels of the film as stored: column to the right, row down; the centre of the first pixel is (0.5, 0.5).',
+}) as unknown as z.ZodType<FilmPoint>;
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'is not a SHA-256 in lower-case hexadecimal');
 
@@ -49,104 +53,126 @@ const head = z.looseObject({
   rim: z.array(point).min(fewest('head'), 'has fewer than three points'),
   brokenEnd: point,
 });
+const circle = z.looseObject({
+  construction: z.literal('circle'),
+  rim: z.array(point).min(fewest('circle'), 'has fewer than three points'),
+});
 const single = z.looseObject({ construction: z.literal('point'), at: point });
-const shape = z.discriminatedUnion('construction', [two, levels, cortex, head, single]);
+const shape = z.discriminatedUnion('construction', [two, levels, cortex, head, circle, single]).meta({
+  id: 'Shape',
+  description: 'The points of a mark, from proximal to distal where it has a direction.',
+});
 
 const share = z.number().min(0).max(1);
-const spacing = z.discriminatedUnion('kind', [
-  z.looseObject({
-    kind: z.literal('millimetres'),
-    rowSpacingMm: z.number().positive(),
-    columnSpacingMm: z.number().positive(),
-    plane: z.enum(['detector', 'patient', 'film', 'not-known']),
-    origin: z.enum([
-      'ImagerPixelSpacing',
-      'PixelSpacing',
-      'NominalScannedPixelSpacing',
-      'object-of-known-size',
-      'invented-film',
-    ]),
-    calibrationType: z.enum(['GEOMETRY', 'FIDUCIAL']).nullable(),
-    calibrationDescription: z.string().nullable(),
-    estimatedMagnification: z.number().min(1).nullable(),
-    relativeStandardUncertainty: share,
-    conflicts: z.array(z.string()),
-  }),
-  z.looseObject({
-    kind: z.literal('ratio'),
-    rowToColumn: z.number().positive(),
-    origin: z.enum(['PixelAspectRatio', 'assumed-square']),
-    conflicts: z.array(z.string()),
-  }),
-]);
+const spacing = z
+  .discriminatedUnion('kind', [
+    z.looseObject({
+      kind: z.literal('millimetres'),
+      rowSpacingMm: z.number().positive(),
+      columnSpacingMm: z.number().positive(),
+      plane: z.enum(['detector', 'patient', 'film', 'not-known']),
+      origin: z.enum([
+        'ImagerPixelSpacing',
+        'PixelSpacing',
+        'NominalScannedPixelSpacing',
+        'object-of-known-size',
+        'invented-film',
+      ]),
+      calibrationType: z.enum(['GEOMETRY', 'FIDUCIAL']).nullable(),
+      calibrationDescription: z.string().nullable(),
+      estimatedMagnification: z.number().min(1).nullable(),
+      relativeStandardUncertainty: share,
+      conflicts: z.array(z.string()),
+    }),
+    z.looseObject({
+      kind: z.literal('ratio'),
+      rowToColumn: z.number().positive(),
+      origin: z.enum(['PixelAspectRatio', 'assumed-square']),
+      conflicts: z.array(z.string()),
+    }),
+  ])
+  .meta({ id: 'Spacing', description: 'What is known of the scale of a film.' });
 
-const injury = z.looseObject({
-  kind: z.literal('injury'),
-  id: recordIdSchema,
-  label: z.string(),
-  hand: z.enum(['left', 'right']).nullable(),
-  ray: z.enum(RAYS).nullable(),
-  region: z.enum(REGIONS).nullable(),
-  pattern: z.enum(PATTERNS).nullable(),
-  ageGroup: z.enum(['adult', 'child']).nullable(),
-});
+const injury = z
+  .looseObject({
+    kind: z.literal('injury'),
+    id: recordIdSchema,
+    label: z.string(),
+    hand: z.enum(['left', 'right']).nullable(),
+    ray: z.enum(RAYS).nullable(),
+    region: z.enum(REGIONS).nullable(),
+    pattern: z.enum(PATTERNS).nullable(),
+    ageGroup: z.enum(['adult', 'child']).nullable(),
+  })
+  .meta({ id: 'Injury', description: 'One in each case, under the id "injury". null: not said.' });
 
-const examination = z.looseObject({
-  kind: z.literal('examination'),
-  id: recordIdSchema,
-  answers: z.record(z.string(), z.enum(['yes', 'no'])),
-});
+const examination = z
+  .looseObject({
+    kind: z.literal('examination'),
+    id: recordIdSchema,
+    answers: z.record(z.string(), z.enum(['yes', 'no'])),
+  })
+  .meta({
+    id: 'Examination',
+    description:
+      'One in each case, under the id "examination". An answer that is absent is a check not made.',
+  });
 
-const settings = z.looseObject({
-  kind: z.literal('settings'),
-  id: recordIdSchema,
-  limitSetIds: z.array(id),
-  normal: z.enum(['best', 'other-hand', 'published', 'zero']),
-  placingErrorMm: z.number().positive().max(20).nullable(),
-  placingErrorDegreesOfFreedom: z.number().positive().nullable(),
-});
+const settings = z
+  .looseObject({
+    kind: z.literal('settings'),
+    id: recordIdSchema,
+    limitSetIds: z.array(id),
+    normal: z.enum(['best', 'other-hand', 'published', 'zero']),
+    placingErrorMm: z.number().positive().max(20).nullable(),
+    placingErrorDegreesOfFreedom: z.number().positive().nullable(),
+  })
+  .meta({ id: 'Settings', description: 'One in each case, under the id "settings".' });
 
-const film = z.looseObject({
-  kind: z.literal('film'),
-  id: recordIdSchema,
-  sha256,
-  format: z.enum(['dicom', 'png', 'jpeg']),
-  columns: z.int().positive(),
-  rows: z.int().positive(),
-  hand: z.enum(['injured', 'other']),
-  view: z.enum(VIEWS).nullable(),
-  viewFrom: z.enum(['file', 'user']).nullable(),
-  day: z.int().nullable(),
-  spacing,
-  invented: z.boolean(),
-  lossy: z.boolean().nullable(),
-  burnedIn: z.boolean().nullable(),
-  stated: z.looseObject({
-    viewPosition: z.string().nullable(),
-    laterality: z.enum(['L', 'R', 'B', 'U']).nullable(),
-  }),
-  mirrored: z.boolean(),
-});
+const film = z
+  .looseObject({
+    kind: z.literal('film'),
+    id: recordIdSchema,
+    sha256,
+    format: z.enum(['dicom', 'png', 'jpeg']),
+    columns: z.int().positive(),
+    rows: z.int().positive(),
+    hand: z.enum(['injured', 'other']),
+    view: z.enum(VIEWS).nullable(),
+    viewFrom: z.enum(['file', 'user']).nullable(),
+    day: z.int().nullable(),
+    spacing,
+    invented: z.boolean(),
+    lossy: z.boolean().nullable(),
+    burnedIn: z.boolean().nullable(),
+    stated: z.looseObject({
+      viewPosition: z.string().nullable(),
+      laterality: z.enum(['L', 'R', 'B', 'U']).nullable(),
+    }),
+    mirrored: z.boolean(),
+  })
+  .meta({
+    id: 'Film',
+    description: 'A film by the SHA-256 of its file; the picture itself is kept elsewhere.',
+  });
 
-const mark = z.looseObject({
-  kind: z.literal('mark'),
-  id: recordIdSchema,
-  filmId: recordIdSchema,
-  role: z.enum(Object.keys(ROLES) as [MarkRole, ...MarkRole[]]),
-  shape,
-  provenance: z.enum(['placed', 'traced', 'traced-and-corrected']),
-  tracing: z
-    .looseObject({ directionUncertaintyDegrees: z.number().positive().max(90), basis: z.string() })
-    .exactOptional(),
-});
+const mark = z
+  .looseObject({
+    kind: z.literal('mark'),
+    id: recordIdSchema,
+    filmId: recordIdSchema,
+    role: z.enum(Object.keys(ROLES) as [MarkRole, ...MarkRole[]]),
+    shape,
+    provenance: z.enum(['placed', 'traced', 'traced-and-corrected']),
+    tracing: z
+      .looseObject({ directionUncertaintyDegrees: z.number().positive().max(90), basis: z.string() })
+      .exactOptional(),
+  })
+  .meta({ id: 'Mark', description: 'What was placed on a film, and what for.' });
 
-export const caseRecordSchema: z.ZodType<CaseRecord> = z.discriminatedUnion('kind', [
-  injury,
-  examination,
-  settings,
-  film,
-  mark,
-]);
+export const caseRecordSchema: z.ZodType<CaseRecord> = z
+  .discriminatedUnion('kind', [injury, examination, settings, film, mark])
+  .meta({ id: 'Record' });
 
 const FIXED = [
   [INJURY_ID, 'injury'],
@@ -180,11 +206,16 @@ const step = z.looseObject({
   after: caseRecordSchema.nullable(),
 });
 
-export const transactionSchema: z.ZodType<Transaction> = z.looseObject({
-  label: z.string(),
-  at: z.iso.datetime({ offset: true, error: 'is not a time in ISO 8601' }),
-  steps: z.array(step),
-});
+export const transactionSchema: z.ZodType<Transaction> = z
+  .looseObject({
+    label: z.string(),
+    at: z.iso.datetime({ offset: true, error: 'is not a time in ISO 8601' }),
+    steps: z.array(step),
+  })
+  .meta({
+    id: 'Transaction',
+    description: 'One user action: whole records before and after, null where there is none.',
+  });
 
 export const historySchema: z.ZodType<History> = z
   .looseObject({ transactions: z.array(transactionSchema), position: z.int().min(0) })

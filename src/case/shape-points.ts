@@ -26,10 +26,11 @@ const FEWEST: Readonly<Record<ShapeConstruction, number>> = {
   canal: 2,
   'dorsal-cortex': 2,
   head: 3,
+  circle: 3,
 };
 
 /**
- * The least count of a construction: levels for `canal` and `cortex-pair`, rim points for `head`, points for
+ * The least count of a construction: levels for `canal` and `cortex-pair`, rim points for `head` and `circle`, points for
  * the others.
  */
 export const fewest = (construction: ShapeConstruction): number => FEWEST[construction];
@@ -39,7 +40,8 @@ export const canGrow = (construction: ShapeConstruction): boolean =>
   construction === 'cortex-pair' ||
   construction === 'canal' ||
   construction === 'dorsal-cortex' ||
-  construction === 'head';
+  construction === 'head' ||
+  construction === 'circle';
 
 /** The count a shape has, counted as in `fewest`. */
 export function countOf(shape: MarkShape): number {
@@ -50,6 +52,7 @@ export function countOf(shape: MarkShape): number {
     case 'dorsal-cortex':
       return shape.points.length;
     case 'head':
+    case 'circle':
       return shape.rim.length;
     default:
       return fewest(shape.construction);
@@ -83,6 +86,8 @@ export function slots(role: MarkRole, construction: ShapeConstruction, count: nu
         ...numbers.map((number) => ({ key: `rim-${number}`, name: `head rim ${number}` })),
         { key: 'broken-end', name: 'middle of the broken end' },
       ];
+    case 'circle':
+      return numbers.map((number) => ({ key: `rim-${number}`, name: `rim ${number}` }));
     case 'point':
       return [{ key: 'at', name: 'point' }];
   }
@@ -101,6 +106,8 @@ export function pointsOf(shape: MarkShape): readonly FilmPoint[] {
       return shape.points;
     case 'head':
       return [...shape.rim, shape.brokenEnd];
+    case 'circle':
+      return shape.rim;
     case 'point':
       return [shape.at];
   }
@@ -123,6 +130,8 @@ export function shapeOf(construction: ShapeConstruction, points: readonly FilmPo
       return { construction, levels: paired(points) };
     case 'dorsal-cortex':
       return { construction, points };
+    case 'circle':
+      return { construction, rim: points };
     case 'head':
       return { construction, rim: points.slice(0, -1), brokenEnd: last };
   }

@@ -41,6 +41,10 @@ export const arbitraryShape: fc.Arbitrary<MarkShape> = fc.oneof(
     rim: fc.array(arbitraryPoint, { minLength: 3, maxLength: 6 }),
     brokenEnd: arbitraryPoint,
   }),
+  fc.record({
+    construction: fc.constant('circle' as const),
+    rim: fc.array(arbitraryPoint, { minLength: 3, maxLength: 5 }),
+  }),
   fc.record({ construction: fc.constant('point' as const), at: arbitraryPoint }),
   fc.record({ construction: fc.constant('segment' as const), from: arbitraryPoint, to: arbitraryPoint }),
 );

@@ -79,7 +79,7 @@ describe('placing', () => {
       fc.assert(
         fc.property(
           fc.integer({ min: 0, max: 2 }).chain((more) => {
-            const grows = ['canal', 'cortex-pair', 'dorsal-cortex', 'head'].includes(construction);
+            const grows = ['canal', 'cortex-pair', 'dorsal-cortex', 'head', 'circle'].includes(construction);
             const start = startPlacing(role, construction, fewest(construction) + (grows ? more : 0));
             const { of } = nextPoint(start);
             return fc.tuple(fc.constant(start), fc.array(arbitraryPoint, { minLength: of, maxLength: of }));
