@@ -28,7 +28,7 @@ export type CircleFailure =
  * Points over less of the rim than this fix no centre: over 45° the depth of the arc is a tenth of its
  * chord, and the centre moves by more than ten times an error of one rim point.
  */
-export const LEAST_ARC = 45 as Degrees;
+const LEAST_ARC = 45 as Degrees;
 
 const MOST_STEPS = 50;
 

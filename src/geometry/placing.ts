@@ -67,14 +67,14 @@ export function pointsOf(coordinates: readonly number[]): readonly PlanePoint[] 
  * two-point axis understates the spread by 0.2 % at 20 placing errors, 1 % at 10 and 5 % at 5
  * (tests/geometry/simulation.test.ts).
  */
-export const SHORT_AXIS_PLACING_ERRORS = 20;
+const SHORT_AXIS_PLACING_ERRORS = 20;
 
 /** Whether an axis is shorter than 20 times its placing error. */
 export const isShortForPlacing = (axis: Axis, placing: PlacingError): boolean =>
   axisLength(axis) < SHORT_AXIS_PLACING_ERRORS * placing.standardUncertainty;
 
 /** Below this lever, in mm, a neck fragment's direction is a guess: 1 mm of error turns it by 10°. A judgement. */
-export const SHORT_LEVER_MM = 6;
+const SHORT_LEVER_MM = 6;
 
 /**
  * Whether the lever of an axis is shorter than 6 mm; null where the film has no scale.

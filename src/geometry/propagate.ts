@@ -21,14 +21,14 @@ export interface Input {
 }
 
 /** Correlation coefficient, in [−1, 1], between two inputs given by their indices. Unlisted pairs have none. */
-export interface Correlation {
+interface Correlation {
   readonly one: number;
   readonly other: number;
   readonly coefficient: number;
 }
 
 /** One source in an uncertainty budget. Shares add up to 1, unless there is no uncertainty at all. */
-export interface BudgetSource {
+interface BudgetSource {
   readonly source: string;
   /** Standard uncertainty this source alone would give, in the unit of the result. */
   readonly standardUncertainty: number;

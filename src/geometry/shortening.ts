@@ -6,8 +6,7 @@ import { combineIndependent, type Measured } from './propagate.ts';
 import { failure, type Result, success } from './result.ts';
 import type { PlanePoint } from './units.ts';
 
-/** How a shortening was found. Part of the reading: the methods do not agree with one another. */
-export type ShorteningMethod = 'other hand' | 'within-hand ratio' | 'head line' | 'overlap';
+// Four ways to find a shortening, which do not agree with one another: the way is part of the reading.
 
 export type ShorteningFailure =
   | { readonly kind: 'no-reference-bones' }

@@ -4,10 +4,10 @@ import { failure, type Result, success } from './result.ts';
 import { type Degrees, degrees, toDegrees, toRadians } from './units.ts';
 
 /** Standard deviation of the turn of the hand between two views, in degrees, unless better known. A judgement. */
-export const VIEW_TURN_SD = degrees(5);
+const VIEW_TURN_SD = degrees(5);
 
 /** Views less than this apart see too nearly the same thing. */
-export const LEAST_VIEW_TURN = degrees(30);
+const LEAST_VIEW_TURN = degrees(30);
 
 /** At this reading the tangent runs away, and with it the answer. */
 const STEEPEST_READING = degrees(80);

@@ -49,6 +49,16 @@ describe('correlated inputs', () => {
     expect(propagate(([a = 0, b = 0]) => b - a, pair, whole).standardUncertainty).toBeCloseTo(1, 9);
   });
 
+  it('are one line of the budget, with what they make of one another, when they come from one source', () => {
+    const pair = [input(5, 3, 'a'), input(7, 4, 'a')];
+    const { budget } = propagate(([a = 0, b = 0]) => a + b, pair, {
+      correlations: [{ one: 0, other: 1, coefficient: 1 }],
+    });
+    expect(budget).toEqual([
+      expect.objectContaining({ source: 'a', standardUncertainty: expect.closeTo(7, 9), share: 1 }),
+    ]);
+  });
+
   it('counts an input used twice as the one quantity it is', () => {
     // x - x is known exactly, and x + x twice as uncertain.
     const one = [input(5, 3, 'a')];

@@ -3,7 +3,7 @@ import { type Result, success } from '../result.ts';
 import { checkedTable, meanOf, type RatingTable, squaresAboutMean, type TableFailure } from './table.ts';
 
 /** One line of an analysis of variance. */
-export interface AnovaLine {
+interface AnovaLine {
   readonly squares: number;
   readonly degreesOfFreedom: number;
   readonly meanSquare: number;

@@ -4,7 +4,7 @@ import type { Interval } from './icc.ts';
 import { meanOf, sampleSd } from './table.ts';
 
 /** A number with its 95 % confidence interval. */
-export interface Bounded {
+interface Bounded {
   readonly value: number;
   readonly interval: Interval;
   readonly standardError: number;

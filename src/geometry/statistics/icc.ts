@@ -8,7 +8,7 @@ export interface Interval {
   readonly high: number;
 }
 
-export interface Coefficient {
+interface Coefficient {
   readonly value: number;
   /** 95 % confidence limits unless another level was asked for. */
   readonly limits: Interval;

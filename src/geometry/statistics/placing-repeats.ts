@@ -4,7 +4,7 @@ import type { PlanePoint } from '../units.ts';
 import { repeatability } from './repeatability.ts';
 
 /** Fewer degrees of freedom than this say less about the placing error than the assumption does. */
-export const ENOUGH_DEGREES_OF_FREEDOM = 10;
+const ENOUGH_DEGREES_OF_FREEDOM = 10;
 
 export interface TooFewRepeats {
   readonly kind: 'too-few-repeats';
