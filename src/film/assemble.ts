@@ -8,7 +8,7 @@ export const LIMIT_PIXELS = 100_000_000;
 /**
  * Least and greatest value outside the padding range; 0 and 0 when every pixel is padding, or there is none.
  */
-export function storedRange(
+function storedRange(
   pixels: StoredPixels,
   padding: GreyScale['padding'],
 ): { readonly least: number; readonly greatest: number } {

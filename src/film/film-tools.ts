@@ -7,7 +7,7 @@
 export type WasmCodec = 'jpeg' | 'jpeg-ls' | 'jpeg-2000' | 'htj2k';
 
 /** Where the WebAssembly of a codec is: an address the browser may fetch, or the bytes themselves. */
-export type WasmLocation =
+type WasmLocation =
   | { readonly kind: 'url'; readonly url: string }
   | { readonly kind: 'bytes'; readonly bytes: Uint8Array };
 

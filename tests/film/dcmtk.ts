@@ -61,7 +61,8 @@ export const renderedByDcmtk = (file: Uint8Array, options: readonly string[]): U
   inFolder((folder) => {
     const [from, to] = [join(folder, 'in.dcm'), join(folder, 'out.pgm')];
     writeFileSync(from, file);
-    execFileSync('dcm2pnm', ['-a', '-O', ...options, '+op', from, to], { stdio: 'pipe' });
+    const renderer: DcmtkTool = 'dcm2pnm';
+    execFileSync(renderer, ['-a', '-O', ...options, '+op', from, to], { stdio: 'pipe' });
     const pgm = readFileSync(to);
     // P5, comment lines, width, height, greatest value, then the bytes.
     const [columns, rows] = pgm

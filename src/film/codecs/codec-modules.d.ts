@@ -1,20 +1,36 @@
-/** The shapes of codec packages that bring no types of their own. */
+/** The shapes of codec packages that bring no types of their own; the four WebAssembly ones are alike. */
 
-declare module '@cornerstonejs/codec-charls/decodewasmjs' {
-  const factory: import('./wasm-decoder.ts').WasmFactory;
+declare module '@cornerstonejs/codec-openjph/wasmjs' {
+  export interface WasmDecoder {
+    getEncodedBuffer(length: number): Uint8Array;
+    decode(): void;
+    getFrameInfo(): {
+      readonly width: number;
+      readonly height: number;
+      readonly bitsPerSample: number;
+      readonly componentCount: number;
+    };
+    getDecodedBuffer(): Uint8Array;
+    delete(): void;
+  }
+  export type WasmModule = Readonly<Record<string, new () => WasmDecoder>>;
+  export type WasmFactory = (options: {
+    readonly locateFile?: () => string;
+    readonly wasmBinary?: Uint8Array;
+    readonly print: (line: string) => void;
+    readonly printErr: (line: string) => void;
+  }) => Promise<WasmModule>;
+  const factory: WasmFactory;
   export default factory;
+}
+declare module '@cornerstonejs/codec-charls/decodewasmjs' {
+  export { default } from '@cornerstonejs/codec-openjph/wasmjs';
 }
 declare module '@cornerstonejs/codec-libjpeg-turbo-8bit/decodewasmjs' {
-  const factory: import('./wasm-decoder.ts').WasmFactory;
-  export default factory;
+  export { default } from '@cornerstonejs/codec-openjph/wasmjs';
 }
 declare module '@cornerstonejs/codec-openjpeg/decodewasmjs' {
-  const factory: import('./wasm-decoder.ts').WasmFactory;
-  export default factory;
-}
-declare module '@cornerstonejs/codec-openjph/wasmjs' {
-  const factory: import('./wasm-decoder.ts').WasmFactory;
-  export default factory;
+  export { default } from '@cornerstonejs/codec-openjph/wasmjs';
 }
 declare module 'jpeg-lossless-decoder-js' {
   export class Decoder {

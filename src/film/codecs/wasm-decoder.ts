@@ -1,28 +1,6 @@
+import type { WasmDecoder, WasmFactory, WasmModule } from '@cornerstonejs/codec-openjph/wasmjs';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
-
-/** What every one of the WebAssembly decoders offers. */
-interface WasmDecoder {
-  getEncodedBuffer(length: number): Uint8Array;
-  decode(): void;
-  getFrameInfo(): {
-    readonly width: number;
-    readonly height: number;
-    readonly bitsPerSample: number;
-    readonly componentCount: number;
-  };
-  getDecodedBuffer(): Uint8Array;
-  delete(): void;
-}
-
-type WasmModule = Readonly<Record<string, new () => WasmDecoder>>;
-
-export type WasmFactory = (options: {
-  readonly locateFile?: () => string;
-  readonly wasmBinary?: Uint8Array;
-  readonly print: (line: string) => void;
-  readonly printErr: (line: string) => void;
-}) => Promise<WasmModule>;
 
 /** Imported when first needed, so that a film that needs no codec loads none. */
 const CODECS: Readonly<

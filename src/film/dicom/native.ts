@@ -24,7 +24,7 @@ function swapPairs(bytes: Uint8Array): Uint8Array {
 }
 
 /** Three planes one after another (Planar Configuration 1) to samples side by side. */
-export function interleaved<Values extends Uint8Array | Uint16Array>(planes: Values): Values {
+function interleaved<Values extends Uint8Array | Uint16Array>(planes: Values): Values {
   const pixels = planes.length / 3;
   const values = planes.slice() as Values;
   for (let i = 0; i < pixels; i++) {

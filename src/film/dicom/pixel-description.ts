@@ -4,7 +4,7 @@ import type { FilmError } from '../film.ts';
 import type { Attributes } from './attributes.ts';
 import { type Keyword, tagOf } from './tags.ts';
 
-export type Photometric =
+type Photometric =
   | 'MONOCHROME1'
   | 'MONOCHROME2'
   | 'PALETTE COLOR'

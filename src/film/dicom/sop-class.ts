@@ -56,7 +56,7 @@ const SOP_CLASSES: readonly (readonly [tail: string, name: string, open: SopClas
   ['.9.1.1', 'electrocardiogram', 'no'],
 ];
 
-export const MEDIA_STORAGE_DIRECTORY = '1.2.840.10008.1.3.10';
+const MEDIA_STORAGE_DIRECTORY = '1.2.840.10008.1.3.10';
 
 /** The class of a UID; null when it is not one of those named here. */
 export function sopClass(uid: string): SopClass | null {
