@@ -24,7 +24,7 @@ export class MarkMoves {
   figures: ReadonlyMap<RecordId, Figure> = new Map();
   private plane: PlaneScale = { unit: 'column', perColumn: 1, perRow: 1 };
   private moving: MovedMark | null = null;
-  private finished: MovedMark | null = null;
+  private readonly finished = new Map<RecordId, MovedMark>();
   private kept = new Map<RecordId, { readonly mark: SceneMark; readonly figure: Figure }>();
 
   get movingId(): RecordId | null {
@@ -33,7 +33,7 @@ export class MarkMoves {
 
   setScene(scene: MarkScene): void {
     this.scene = scene;
-    this.finished = null;
+    this.finished.clear();
     const gone = !scene.marks.some(({ record }) => record.id === this.moving?.markId);
     if (gone) this.moving = null;
     this.refresh();
@@ -68,7 +68,7 @@ export class MarkMoves {
   /** The move is done; null if nothing was moved. */
   finish(): MovedMark | null {
     const { moving } = this;
-    this.finished = moving ?? this.finished;
+    if (moving !== null) this.finished.set(moving.markId, moving);
     this.moving = null;
     this.refresh();
     return moving;
@@ -83,8 +83,8 @@ export class MarkMoves {
   }
 
   private shapeOf({ record }: SceneMark): MarkShape {
-    const moved = [this.moving, this.finished].find((each) => each?.markId === record.id);
-    return moved?.shape ?? record.shape;
+    if (this.moving?.markId === record.id) return this.moving.shape;
+    return this.finished.get(record.id)?.shape ?? record.shape;
   }
 
   private refresh(): void {

@@ -9,6 +9,8 @@ import { Text } from 'konva/lib/shapes/Text.js';
 import type { DrawCommand } from './draw-command.ts';
 import { CASING_COLOUR, CASING_EDGE } from './strokes.ts';
 
+/** As self-hosted by the app; canvas text does not ask for them by itself. */
+export const FONTS = ['16px "Source Serif 4"', '16px "Source Sans 3"'] as const;
 const FACES = {
   serif: '"Source Serif 4", Georgia, serif',
   sans: '"Source Sans 3", "Segoe UI", sans-serif',

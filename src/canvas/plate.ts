@@ -12,6 +12,7 @@ import { FilmSurface } from './film-surface.ts';
 import { FilmView } from './film-view.ts';
 import { coordinates, MarkEditing } from './mark-editing.ts';
 import { MarkMoves } from './mark-moves.ts';
+import { FONTS } from './mark-player.ts';
 import { controlsOf, PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
 import { FILM_KEYS, PLACING_KEYS, PlateKeys } from './plate-keys.ts';
@@ -112,6 +113,8 @@ export class Plate {
     this.measure();
     // Text on a canvas is not set anew by the browser when its font arrives.
     document.fonts.addEventListener('loadingdone', this.onFonts);
+    // Without them the browser's own serif stands in.
+    for (const font of FONTS) document.fonts.load(font).catch(() => undefined);
   }
 
   /**
