@@ -1,0 +1,60 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+/**
+ * Independent programs that the tests hold this one against, by the Debian package that brings them. Nothing
+ * of the product uses them.
+ */
+const PACKAGE_OF = {
+  dsrdump: 'dcmtk',
+  dcmdump: 'dcmtk',
+  dcmpschk: 'dcmtk',
+  dcmp2pgm: 'dcmtk',
+  dciodvfy: 'dicom3tools',
+  dcentvfy: 'dicom3tools',
+  '/usr/bin/python3': 'python3-pydicom',
+  qpdf: 'qpdf',
+  pdftotext: 'poppler-utils',
+  pdffonts: 'poppler-utils',
+  pdfinfo: 'poppler-utils',
+  pdftoppm: 'poppler-utils',
+  xmllint: 'libxml2-utils',
+} as const;
+
+export type OutsideTool = keyof typeof PACKAGE_OF;
+
+export interface ToolRun {
+  readonly status: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs a program to its end, whatever it returns. Throws, saying how to get it, where it is not installed. */
+export function runTool(tool: OutsideTool, args: readonly string[], input?: string): ToolRun {
+  const run = spawnSync(tool, args, { encoding: 'utf8', input, maxBuffer: 64 * 1024 * 1024 });
+  if (run.error !== undefined) {
+    throw new Error(
+      `${tool} cannot be started (${run.error.message}). These tests check against it: apt-get install ${PACKAGE_OF[tool]}`,
+    );
+  }
+  return { status: run.status, out: run.stdout, err: run.stderr };
+}
+
+/** What a program prints. Throws with what it said when it fails. */
+export function outputOf(tool: OutsideTool, args: readonly string[], input?: string): string {
+  const { status, out, err } = runTool(tool, args, input);
+  if (status !== 0) throw new Error(`${tool} ${args.join(' ')} gave ${status}: ${err}${out}`);
+  return out;
+}
+
+/** Runs work in a folder of its own that is gone afterwards. */
+export function inFolder<Value>(work: (folder: string) => Value): Value {
+  const folder = mkdtempSync(join(tmpdir(), 'raybend-'));
+  try {
+    return work(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}

@@ -1,0 +1,204 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { axesOnFilm } from '../../../src/case/axes.ts';
+import { recordId } from '../../../src/case/document.ts';
+import { CODES, type Code, OWN_CODES, QUANTITY_CODES } from '../../../src/record/dicom/codes.ts';
+import { type SrInput, srDataset } from '../../../src/record/dicom/sr.ts';
+import { caseOf, failed, film, free, mark, succeeded } from '../../case/samples.ts';
+import { runTool } from '../../outside-tools.ts';
+import {
+  assessed,
+  DEVICE_UID,
+  INSTANCE_UIDS,
+  SERIES_UID,
+  STUDY_UID,
+  sampleCase,
+  sampleSources,
+  sourceBytes,
+  sourceOf,
+  TRACKING_UIDS,
+  writingFacts,
+} from '../sample.ts';
+import { asFile, asJson, expectSoundObject, firstOf, type JsonElement, written } from './checked.ts';
+
+const inputFor = (document = sampleCase()): SrInput => ({
+  ...writingFacts(),
+  document,
+  assessment: assessed(document),
+  sources: sampleSources(),
+  trackingUids: TRACKING_UIDS,
+  deviceObserverUid: DEVICE_UID,
+});
+
+type Item = Record<string, JsonElement>;
+const itemsIn = (item: Item, tag: string) => (item[tag]?.Value ?? []) as Item[];
+const children = (item: Item) => itemsIn(item, '0040A730');
+const conceptOf = (item: Item) => firstOf(itemsIn(item, '0040A043')[0] ?? {}, '00080100');
+const codeOf = (item: Item) => firstOf(itemsIn(item, '0040A168')[0] ?? {}, '00080100');
+const named = (item: Item, { value }: Code) => children(item).filter((child) => conceptOf(child) === value);
+const templateOf = (item: Item) => firstOf(itemsIn(item, '0040A504')[0] ?? {}, '0040DB00');
+/** Each child as relationship, value type and concept. */
+const outline = (item: Item) =>
+  children(item).map((child) => [firstOf(child, '0040A010'), firstOf(child, '0040A040'), conceptOf(child)]);
+
+describe('srDataset', () => {
+  let bytes: Uint8Array;
+  let root: Item;
+  beforeAll(() => {
+    bytes = written(succeeded(srDataset(inputFor())));
+    root = asJson(bytes);
+  });
+
+  it('has no error by dciodvfy', () => expectSoundObject(bytes));
+
+  it('is read by dsrdump without complaint', () => {
+    asFile(bytes, (path) => {
+      const { status, err } = runTool('dsrdump', [path]);
+      // The checker of text in UTF-8 warns of every such file (dcmtk 3.6.7).
+      expect(err.split('\n').filter((line) => /^[EW]:/.test(line) && !/VR checker/.test(line))).toEqual([]);
+      expect(status).toBe(0);
+    });
+  });
+
+  /** PS3.16 TID 1500, rows 1 to 6, in their order; TID 1001 and 1004 for the observer. */
+  it('follows TID 1500 at its root', () => {
+    expect([firstOf(root, '0040A040'), conceptOf(root), templateOf(root)]).toEqual([
+      'CONTAINER',
+      '126000',
+      '1500',
+    ]);
+    expect(outline(root)).toEqual([
+      ['HAS CONCEPT MOD', 'CODE', '121049'],
+      ['HAS OBS CONTEXT', 'CODE', '121005'],
+      ['HAS OBS CONTEXT', 'UIDREF', '121012'],
+      ['HAS OBS CONTEXT', 'TEXT', '121013'],
+      ['HAS OBS CONTEXT', 'TEXT', '121014'],
+      ['HAS OBS CONTEXT', 'TEXT', '121015'],
+      ['HAS CONCEPT MOD', 'CODE', '121058'],
+      ['CONTAINS', 'CONTAINER', '111028'],
+      ['CONTAINS', 'CONTAINER', '126010'],
+      ['CONTAINS', 'CONTAINER', 'PLACED-MARKS'],
+      ['CONTAINS', 'TEXT', '121106'],
+    ]);
+    expect(codeOf(named(root, CODES.observerType)[0]!)).toBe('121007');
+    expect([firstOf(root, '0040A491'), firstOf(root, '0040A493')]).toEqual(['COMPLETE', 'UNVERIFIED']);
+  });
+
+  /** PS3.16 TID 1501, rows as dcmtk's dcmsr/cmr/tid1501.h numbers them: 2, 3, 3b, 6 to 8, then 10. */
+  it('follows TID 1501 in each measurement group', () => {
+    const [measurements] = named(root, CODES.imagingMeasurements);
+    const groups = named(measurements!, CODES.measurementGroup);
+    expect(groups.map(templateOf)).toEqual(['1501', '1501']);
+    const [injured, other] = groups;
+    expect(outline(injured!)).toEqual([
+      ['HAS OBS CONTEXT', 'TEXT', '112039'],
+      ['HAS OBS CONTEXT', 'UIDREF', '112040'],
+      ['CONTAINS', 'CODE', '121071'],
+      ['HAS CONCEPT MOD', 'CODE', '363698007'],
+      ['CONTAINS', 'NUM', '1483009'],
+      ['CONTAINS', 'NUM', '1483009'],
+      ['CONTAINS', 'NUM', '1483009'],
+      ['CONTAINS', 'NUM', '410668003'],
+    ]);
+    const siteOf = (group: Item) => {
+      const [site] = named(group, CODES.findingSite);
+      return [codeOf(site!), ...children(site!).map(codeOf)];
+    };
+    // A right hand is injured, so the other one is the left; the small finger is the fifth ray.
+    expect(siteOf(injured!)).toEqual(['36455000', '24028007', 'MC5']);
+    expect(siteOf(other!)).toEqual(['36455000', '7771000', 'MC5']);
+    expect(firstOf(named(injured!, CODES.trackingUniqueIdentifier)[0]!, '0040A124')).toBe(
+      TRACKING_UIDS.injured,
+    );
+  });
+
+  it('gives back through pydicom the numbers of the assessment', () => {
+    const known = assessed(sampleCase()).readings.filter((reading) => reading.state === 'known');
+    const [measurements] = named(root, CODES.imagingMeasurements);
+    const numbers = children(measurements!).flatMap((group) =>
+      children(group).filter((item) => firstOf(item, '0040A040') === 'NUM'),
+    );
+    expect(numbers).toHaveLength(known.length);
+    expect(known.length).toBeGreaterThanOrEqual(5);
+    for (const [index, reading] of known.entries()) {
+      const item = numbers[index]!;
+      const value = itemsIn(item, '0040A300')[0]!;
+      expect(codeOf(named(item, OWN_CODES.kindOfReading)[0]!)).toBe(QUANTITY_CODES[reading.quantity].value);
+      expect(firstOf(value, '0040A161')).toBe(reading.value);
+      expect(Number(firstOf(value, '0040A30A'))).toBeCloseTo(reading.value, 1);
+      const unit = itemsIn(value, '004008EA')[0]!;
+      // UCUM: deg and mm.
+      expect(firstOf(unit, '00080100')).toBe(reading.unit === 'degrees' ? 'deg' : 'mm');
+      const [uncertainty] = named(item, CODES.uncertainty);
+      expect(firstOf(uncertainty!, '0040A010')).toBe('HAS PROPERTIES');
+      expect(firstOf(itemsIn(uncertainty!, '0040A300')[0]!, '0040A161')).toBe(reading.expandedUncertainty);
+    }
+  });
+
+  it('puts both axes on the film as lines of two points, proximal first', () => {
+    const [measurements] = named(root, CODES.imagingMeasurements);
+    const [angle] = named(children(measurements!)[0]!, CODES.angle);
+    const lines = named(angle!, CODES.path);
+    const axes = axesOnFilm(sampleCase(), recordId('film-1'));
+    const points = [axes.proximal, axes.distal].map((axis) => {
+      const { from, to } = succeeded(axis!);
+      return [from.column, from.row, to.column, to.row];
+    });
+    for (const [index, line] of lines.entries()) {
+      expect(firstOf(line, '00700023')).toBe('POLYLINE');
+      // VR FL keeps 24 bits: 1/32768 of a pixel at 400.
+      for (const [at, coordinate] of (line['00700022']!.Value as number[]).entries()) {
+        expect(coordinate).toBeCloseTo(points[index]![at]!, 4);
+      }
+      const [picture] = children(line);
+      expect(firstOf(itemsIn(picture!, '00081199')[0]!, '00081155')).toBe(INSTANCE_UIDS['film-1']);
+    }
+    expect(lines).toHaveLength(2);
+  });
+
+  it('lists every referenced film as evidence, in the study of the film', () => {
+    expect(firstOf(root, '0020000D')).toBe(STUDY_UID);
+    expect(firstOf(root, '0020000E')).not.toBe(SERIES_UID);
+    const [study] = itemsIn(root, '0040A375');
+    const [series] = itemsIn(study!, '00081115');
+    expect(itemsIn(series!, '00081199').map((item) => firstOf(item, '00081155'))).toEqual(
+      Object.values(INSTANCE_UIDS),
+    );
+  });
+
+  it('copies the patient as the film has it, in another character set too', () => {
+    expect(firstOf(root, '00100010')).toEqual({ Alphabetic: 'Quillfeather^Zebulon' });
+    // PS3.5 Annex H, example H.3-1 is Yamada^Tarou; here a Latin-1 name of our own with an umlaut and an accent.
+    const accented = sourceOf(
+      sourceBytes('film-1', [
+        { tag: '0008,0005', vr: 'CS', value: 'ISO_IR 100' },
+        { tag: '0010,0010', vr: 'PN', value: 'M\xfcller^Andr\xe9' },
+      ]),
+    );
+    const sources = new Map([[recordId('film-1'), accented]]);
+    const again = written(succeeded(srDataset({ ...inputFor(), sources })));
+    expectSoundObject(again);
+    expect(firstOf(asJson(again), '00100010')).toEqual({ Alphabetic: 'Müller^André' });
+  });
+
+  it('refuses a case without readings, and films of two people', () => {
+    expect(failed(srDataset({ ...inputFor(), sources: new Map() }))).toEqual({ kind: 'no-readings' });
+    const empty = caseOf(film('film-1'));
+    expect(failed(srDataset(inputFor(empty)))).toEqual({ kind: 'no-readings' });
+    const stranger = sourceOf(sourceBytes('film-2', [{ tag: '0010,0020', vr: 'LO', value: 'PID-OTHER' }]));
+    const sources = new Map([...sampleSources(), [recordId('film-2'), stranger]]);
+    expect(failed(srDataset({ ...inputFor(), sources }))).toMatchObject({ kind: 'different-patients' });
+  });
+
+  it('leaves out films that are pictures', () => {
+    const document = caseOf(
+      ...Object.values(sampleCase().records),
+      film('picture', { format: 'png', view: 'oblique' }),
+      mark('picture/proximal-axis', 'picture', 'proximal-axis', free([1, 90], [1, 40])),
+      mark('picture/distal-axis', 'picture', 'distal-axis', free([1, 40], [20, 10])),
+    );
+    const dataset = written(succeeded(srDataset(inputFor(document))));
+    expectSoundObject(dataset);
+    const [library] = named(asJson(dataset), CODES.imageLibrary);
+    expect(children(children(library!)[0]!)).toHaveLength(2);
+  });
+});
