@@ -38,7 +38,7 @@ function encapsulatedFrame(
   element: Element,
   description: PixelDescription,
   frame: number,
-  isJpeg: boolean,
+  endsInMarker: boolean,
 ): Result<FrameBytes, FilmError> {
   const fragments = element.fragments ?? [];
   if (fragments.length < description.frames) {
@@ -53,7 +53,7 @@ function encapsulatedFrame(
   if (description.frames === 1) return success({ bytes: fromFragments(0, fragments.length), notes: [] });
   if (fragments.length === description.frames) return success({ bytes: fromFragments(frame, 1), notes: [] });
   const stated = element.basicOffsetTable ?? [];
-  if (stated.length === 0 && !isJpeg) {
+  if (stated.length === 0 && !endsInMarker) {
     return failure({
       kind: 'damaged',
       format: 'dicom',
@@ -70,15 +70,17 @@ function encapsulatedFrame(
  * together from its fragments (PS3.5 A.4). Refuses pixel data too short for the header.
  *
  * @param frame - Counted from 0, below `description.frames`.
+ * @param endsInMarker - The streams end with FF D9, as JPEG, JPEG-LS and JPEG 2000 do, so that frames in pieces
+ *   are found even where the offset table is empty.
  */
 export function frameBytes(
   dataSet: DataSet,
   element: Element,
   description: PixelDescription,
   frame: number,
-  isJpeg: boolean,
+  endsInMarker: boolean,
 ): Result<FrameBytes, FilmError> {
   return element.encapsulatedPixelData === true
-    ? encapsulatedFrame(dataSet, element, description, frame, isJpeg)
+    ? encapsulatedFrame(dataSet, element, description, frame, endsInMarker)
     : nativeFrame(dataSet.byteArray as Uint8Array, element, description, frame);
 }

@@ -1,7 +1,7 @@
 import dicomParser, { type DataSet } from 'dicom-parser';
-import { Inflate } from 'fflate';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmError } from '../film.ts';
+import { inflateRaw } from '../inflate.ts';
 import type { Sniffed } from '../sniff.ts';
 import { implicitVrOf, TAGS, tagOf } from './tags.ts';
 
@@ -15,34 +15,11 @@ export interface ParsedDicom {
 type BareDicom = Extract<Sniffed, { kind: 'bare-dicom' }>;
 
 /** A deflated data set that grows beyond this is no film within the limit on pixels. */
-const LIMIT_INFLATED_BYTES = 1_000_000_000;
-const INFLATE_STEP_BYTES = 1 << 20;
-
-/** Raw inflate in steps, so that a small hostile file is stopped before it fills the memory. */
-export function inflateRaw(deflated: Uint8Array, limitBytes = LIMIT_INFLATED_BYTES): Uint8Array {
-  const chunks: Uint8Array[] = [];
-  let total = 0;
-  const inflate = new Inflate((chunk) => {
-    chunks.push(chunk);
-    total += chunk.length;
-    if (total > limitBytes) throw new Error(`it inflates to more than ${limitBytes} bytes`);
-  });
-  for (let at = 0; at < deflated.length; at += INFLATE_STEP_BYTES) {
-    const end = Math.min(at + INFLATE_STEP_BYTES, deflated.length);
-    inflate.push(deflated.subarray(at, end), end === deflated.length);
-  }
-  const inflated = new Uint8Array(total);
-  let at = 0;
-  for (const chunk of chunks) {
-    inflated.set(chunk, at);
-    at += chunk.length;
-  }
-  return inflated;
-}
+const LIMIT_INFLATED_BYTES = 400_000_000;
 
 /** dicom-parser wants the meta header and the inflated data set as one array, the header unchanged. */
 function inflateAfter(bytes: Uint8Array, position: number): Uint8Array {
-  const inflated = inflateRaw(bytes.subarray(position));
+  const inflated = inflateRaw(bytes.subarray(position), LIMIT_INFLATED_BYTES);
   const whole = new Uint8Array(position + inflated.length);
   whole.set(bytes.subarray(0, position));
   whole.set(inflated, position);

@@ -91,7 +91,8 @@ export async function readDicom(
   const element = attributes.element('PixelData');
   if (element === null) return failure({ kind: 'no-pixel-data', sopClassName: null });
   const encoding = element.encapsulatedPixelData === true ? syntax.encoding : 'native';
-  const coded = frameBytes(dataSet, element, description, frame, encoding === 'jpeg');
+  const endsInMarker = encoding !== 'rle' && encoding !== 'deflated-frame';
+  const coded = frameBytes(dataSet, element, description, frame, endsInMarker);
   if (!coded.ok) return coded;
   const decoded = await decodeFrame(
     encoding,

@@ -2,8 +2,10 @@ import { type DecodedPng, decode } from 'fast-png';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { assembleFilm, LIMIT_PIXELS, pictureGreyScale } from '../assemble.ts';
 import type { Film, FilmError, StoredPixels } from '../film.ts';
+import { staysWithin } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
 import { type GreyPicture, greyOfColour } from './grey-picture.ts';
+import { chunksOf, essential } from './png-chunks.ts';
 
 /** zlib turns at most 1,032 bytes into one (zlib technical details, maximum compression factor). */
 const GREATEST_EXPANSION = 1032;
@@ -28,6 +30,14 @@ function checkSize(bytes: Uint8Array): FilmError | null {
   return expectedBytes > bytes.length * GREATEST_EXPANSION
     ? { kind: 'truncated', expectedBytes, foundBytes: bytes.length }
     : null;
+}
+
+/** More than the data of any picture of this size: 4 samples of 16 bits, and a filter byte to each row of each pass. */
+function greatestInflated(bytes: Uint8Array): number {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  const columns = view.getUint32(16);
+  const rows = view.getUint32(20);
+  return 8 * (columns + 8) * (rows + 8);
 }
 
 /** Unpacks samples of 1, 2 or 4 bits; each row begins on a whole byte. */
@@ -86,6 +96,9 @@ function toGrey(png: DecodedPng): GreyPicture {
     return { pixels, wasColour: false };
   }
   const greatest = png.depth === 16 ? 65_535 : 255;
+  if ((png.channels === 3 && !png.transparency?.length) || png.channels === 4) {
+    return greyOfColour(samples, png.channels, greatest);
+  }
   const colourOf = colourReader(png, samples, greatest);
   const count = png.width * png.height;
   const rgba = greatest === 255 ? new Uint8Array(4 * count) : new Uint16Array(4 * count);
@@ -107,9 +120,12 @@ function readPixels(png: DecodedPng): Result<GreyPicture, FilmError> {
 export function readPng(bytes: Uint8Array): Result<Film, FilmError> {
   const refused = checkSize(bytes);
   if (refused !== null) return failure(refused);
+  const chunks = chunksOf(bytes);
+  const imageData = chunks.filter(({ type }) => type === 'IDAT').map(({ data }) => data);
+  if (!staysWithin(imageData, greatestInflated(bytes))) return damaged('its data holds more than its size');
   let png: DecodedPng;
   try {
-    png = decode(bytes, { checkCrc: true });
+    png = decode(essential(bytes, chunks), { checkCrc: true });
   } catch (thrown) {
     return damaged(thrown instanceof Error ? thrown.message : String(thrown));
   }

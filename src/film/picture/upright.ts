@@ -38,7 +38,8 @@ export function upright(stored: PictureSamples, orientation: ExifOrientation): P
       const fromColumn = across ? stored.columns - 1 - x : x;
       const fromRow = down ? stored.rows - 1 - y : y;
       const from = components * (fromRow * stored.columns + fromColumn);
-      samples.set(stored.samples.subarray(from, from + components), components * (row * columns + column));
+      const to = components * (row * columns + column);
+      for (let i = 0; i < components; i++) samples[to + i] = stored.samples[from + i] as number;
     }
   }
   return { columns, rows, components, samples };

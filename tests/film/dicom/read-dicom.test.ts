@@ -1,3 +1,5 @@
+import { deflateRawSync } from 'node:zlib';
+import dicomParser from 'dicom-parser';
 import { describe, expect, it } from 'vitest';
 import { decodedSamples, expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
 import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
@@ -190,16 +192,48 @@ describe('several frames', () => {
     expect((await film({})).frame).toBeUndefined();
   });
 
-  itWithDcmtk('finds frames that dcmtk put in pieces, by the offset table', async () => {
+  const rows = 64;
+  const columns = 64;
+  const noise = Array.from({ length: 2 * rows * columns }, (_, i) => (i * 37) % 4096);
+  const halves = [noise.slice(0, rows * columns), noise.slice(rows * columns)];
+
+  // +fs 1: fragments of at most 1 kB, of which a frame of this noise needs several.
+  itWithDcmtk.each([
+    ['with an offset table', ['+e1', '+fs', '1', '+ot']],
+    ['without one, by the end of each stream', ['+e1', '+fs', '1', '-ot']],
+  ])('finds frames that dcmtk put in pieces, %s', async (_, options) => {
     expectDcmtk();
-    const rows = 64;
-    const columns = 64;
-    const long = Array.from({ length: 2 * rows * columns }, (_, i) => (i * 37) % 4096);
-    const native = dicomFile(filmElements({ rows, columns, samples: long, extra: [frames('2')] }));
-    // +fs 1: fragments of at most 1 kB; a frame of this noise needs several.
-    const coded = throughDcmtk('dcmcjpeg', ['+e1', '+fs', '1'], native);
-    expect(storedValues(await openFilm(coded, 0))).toEqual(long.slice(0, rows * columns));
-    expect(storedValues(await openFilm(coded, 1))).toEqual(long.slice(rows * columns));
+    const native = dicomFile(filmElements({ rows, columns, samples: noise, extra: [frames('2')] }));
+    const coded = throughDcmtk('dcmcjpeg', options, native);
+    expect(storedValues(await openFilm(coded, 0))).toEqual(halves[0]);
+    expect(storedValues(await openFilm(coded, 1))).toEqual(halves[1]);
+  });
+
+  it('reads deflated frames (PS3.5 A.4.11), in pieces, by the offset table', async () => {
+    const streams = halves.map((half) => deflateRawSync(Uint16Array.from(half)));
+    const [first, second] = streams as [Buffer, Buffer];
+    const cut = 2 * Math.floor(first.length / 4);
+    const fragments = [first.subarray(0, cut), first.subarray(cut), second];
+    // PS3.5 A.4: offsets count from the first fragment's item tag; an item is its 8-byte head and even bytes.
+    const even = (length: number) => length + (length % 2);
+    const offsets = [0, 16 + cut + even(first.length - cut)];
+    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments, offsets } };
+    const file = dicomFile(
+      filmElements({ rows, columns, pixelData, extra: [frames('2')] }),
+      '1.2.840.10008.1.2.8.1',
+    );
+    expect(storedValues(await openFilm(file, 0))).toEqual(halves[0]);
+    expect(storedValues(await openFilm(file, 1))).toEqual(halves[1]);
+  });
+
+  it('refuses pieces that nothing tells apart', async () => {
+    const fragments = [1, 2, 3].map((byte) => Uint8Array.of(byte, byte));
+    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments } };
+    const file = dicomFile(filmElements({ pixelData, extra: [frames('2')] }), SYNTAX.rle);
+    expect(await refusalOf(file)).toMatchObject({
+      kind: 'damaged',
+      detail: expect.stringMatching(/no table says where each begins/),
+    });
   });
 });
 
@@ -248,6 +282,29 @@ describe('compressed by dcmtk, read back here', () => {
       expect(Math.abs(value - reference[i]!)).toBeLessThanOrEqual(2);
     });
   });
+
+  itWithDcmtk(
+    'JPEG Lossless of dcmtk that stops half way, though it ends as it should: refused',
+    async () => {
+      expectDcmtk();
+      const coded = throughDcmtk('dcmcjpeg', ['+e1'], dicomFile(filmElements({ rows, columns, samples })));
+      const parsed = dicomParser.parseDicom(coded);
+      const stream = dicomParser.readEncapsulatedPixelDataFromFragments(
+        parsed,
+        parsed.elements.x7fe00010!,
+        0,
+      );
+      const half = Uint8Array.from([...stream.subarray(0, stream.length / 2), 0xff, 0xd9]);
+      const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [half] } };
+      expect(
+        await refusalOf(dicomFile(filmElements({ rows, columns, pixelData }), SYNTAX.jpegLossless)),
+      ).toEqual({
+        kind: 'damaged',
+        format: 'dicom',
+        detail: 'its JPEG stream stops before the end of the picture',
+      });
+    },
+  );
 
   itWithDcmtk('RLE of colour: the same greys as uncompressed', async () => {
     expectDcmtk();

@@ -208,6 +208,26 @@ describe('PNG pictures', () => {
     expect(film.facts.notes.join(' ')).toMatch(/density for printing/);
   });
 
+  it('is not stopped by a chunk that has nothing to do with its pixels', async () => {
+    // A colour profile whose compressed data is none.
+    const profile: PngParts['extra'] = [['iCCP', [0x61, 0, 0, 1, 2, 3, 4]]];
+    const lines = [
+      [1, 2, 3],
+      [4, 5, 6],
+    ];
+    const film = await openFilm(pngFile({ ...size, depth: 8, colourType: 0, lines, extra: profile }));
+    expect(storedValues(film)).toEqual([1, 2, 3, 4, 5, 6]);
+  });
+
+  it('stops data that swells beyond the picture it is for', async () => {
+    // 2 MB of zeros in one row of a picture of 3 × 2.
+    const lines = [new Array<number>(2_000_000).fill(0)];
+    expect(await refusalOf(pngFile({ ...size, depth: 8, colourType: 0, lines }))).toMatchObject({
+      kind: 'damaged',
+      detail: 'its data holds more than its size',
+    });
+  });
+
   const good = pngFile({
     ...size,
     depth: 8,

@@ -1,0 +1,43 @@
+const SIGNATURE_BYTES = 8;
+
+/** Chunks that bear on the pixels; others may be broken, or swell when unpacked, and are not looked at. */
+const WANTED = new Set(['IHDR', 'PLTE', 'tRNS', 'pHYs', 'IDAT', 'IEND']);
+
+export interface PngChunk {
+  readonly type: string;
+  /** With its length, type and checksum. */
+  readonly whole: Uint8Array;
+  readonly data: Uint8Array;
+}
+
+/** The chunks of a PNG file (ISO/IEC 15948 5.3); the last one is cut where the file is. */
+export function chunksOf(bytes: Uint8Array): readonly PngChunk[] {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  const chunks: PngChunk[] = [];
+  for (let at = SIGNATURE_BYTES; at + 12 <= bytes.length; ) {
+    const length = view.getUint32(at);
+    const type = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
+    chunks.push({
+      type,
+      whole: bytes.subarray(at, at + 12 + length),
+      data: bytes.subarray(at + 8, at + 8 + length),
+    });
+    at += 12 + length;
+  }
+  return chunks;
+}
+
+/** The file with the wanted chunks alone. */
+export function essential(bytes: Uint8Array, chunks: readonly PngChunk[]): Uint8Array {
+  const parts = [
+    bytes.subarray(0, SIGNATURE_BYTES),
+    ...chunks.filter(({ type }) => WANTED.has(type)).map(({ whole }) => whole),
+  ];
+  const file = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    file.set(part, at);
+    at += part.length;
+  }
+  return file;
+}
