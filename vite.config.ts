@@ -50,7 +50,6 @@ export default defineConfig(async () => {
         'react-dom/client',
         // The parts of Konva that are used; the whole of it is half as large again.
         'konva/lib/Core.js',
-        'konva/lib/shapes/Arc.js',
         'konva/lib/shapes/Circle.js',
         'konva/lib/shapes/Image.js',
         'konva/lib/shapes/Line.js',

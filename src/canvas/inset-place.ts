@@ -13,6 +13,8 @@ export interface InsetPlace {
 /** CSS pixels. */
 const DIAMETER = 170;
 const EDGE = 16;
+/** So much higher in the corner of the scale bar. */
+const ABOVE_SCALE_BAR = 40;
 /** It moves to another corner only when the point comes this near, so that it does not jump about. */
 const TOO_NEAR = 48;
 /** Against the plate; and in CSS pixels per column, between which the factor gives way. */
@@ -35,7 +37,7 @@ export function insetPlace(
     ['top-right', screenPoint(width - reach, reach)],
     ['top-left', screenPoint(reach, reach)],
     ['bottom-right', screenPoint(width - reach, height - reach)],
-    ['bottom-left', screenPoint(reach, height - reach)],
+    ['bottom-left', screenPoint(reach, height - reach - ABOVE_SCALE_BAR)],
   ];
   const distance = (centre: ScreenPoint) => Math.hypot(centre.x - point.x, centre.y - point.y);
   const kept = centres.find(([corner]) => corner === previous);

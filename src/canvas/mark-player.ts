@@ -1,13 +1,12 @@
 import Konva from 'konva/lib/Core.js';
 import type { Group } from 'konva/lib/Group.js';
 import type { Shape } from 'konva/lib/Shape.js';
-import { Arc } from 'konva/lib/shapes/Arc.js';
 import { Circle } from 'konva/lib/shapes/Circle.js';
 import { Line } from 'konva/lib/shapes/Line.js';
 import { Rect } from 'konva/lib/shapes/Rect.js';
 import { Text } from 'konva/lib/shapes/Text.js';
 import type { DrawCommand } from './draw-command.ts';
-import { CASING_COLOUR, CASING_EDGE } from './strokes.ts';
+import { CASING_COLOUR, CASING_EDGE, TEXT_CASING_COLOUR } from './strokes.ts';
 
 /** As self-hosted by the app; canvas text does not ask for them by itself. */
 export const FONTS = ['16px "Source Serif 4"', '16px "Source Sans 3"'] as const;
@@ -18,7 +17,7 @@ const FACES = {
 /** Nothing on the plate is hit through Konva: the nearest control point is found in `control-hit.ts`. */
 const PLAIN = { listening: false, perfectDrawEnabled: false, shadowForStrokeEnabled: false } as const;
 /** Dark edge of text, CSS pixels on either side. */
-const TEXT_EDGE = 1.25;
+const TEXT_EDGE = 1.75;
 
 /**
  * Plays drawing lists into Konva groups. The nodes of a group are kept and set anew as long as the list has
@@ -65,13 +64,12 @@ function nodesFor(command: DrawCommand): { readonly under: Shape[]; readonly ove
 function strokeNode(kind: Exclude<DrawCommand['kind'], 'text'>): Shape {
   switch (kind) {
     case 'line':
+    case 'arc':
       return new Line(PLAIN);
     case 'circle':
       return new Circle({ ...PLAIN, radius: 0 });
     case 'square':
       return new Rect(PLAIN);
-    case 'arc':
-      return new Arc({ ...PLAIN, innerRadius: 0, outerRadius: 0, angle: 0 });
   }
 }
 
@@ -105,16 +103,26 @@ function setStroke(node: Shape, command: Exclude<DrawCommand, { kind: 'text' }>,
       });
       break;
     case 'arc':
-      node.setAttrs({
-        ...stroke,
-        ...command.centre,
-        innerRadius: command.radius,
-        outerRadius: command.radius,
-        rotation:
-          command.sweepDegrees < 0 ? command.startDegrees + command.sweepDegrees : command.startDegrees,
-        angle: Math.abs(command.sweepDegrees),
-      });
+      node.setAttrs({ ...stroke, points: arcPoints(command), lineCap: 'butt' });
   }
+}
+
+const RADIANS_PER_STEP = Math.PI / 90;
+
+/** An arc as a line of steps of 2° at most: Konva's own is an outline of two arcs, which spoils dashes. */
+function arcPoints({
+  centre,
+  radius,
+  startDegrees,
+  sweepDegrees,
+}: Extract<DrawCommand, { kind: 'arc' }>): number[] {
+  const start = (startDegrees * Math.PI) / 180;
+  const sweep = (sweepDegrees * Math.PI) / 180;
+  const steps = Math.max(1, Math.ceil(Math.abs(sweep) / RADIANS_PER_STEP));
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const angle = start + (sweep * step) / steps;
+    return [centre.x + radius * Math.cos(angle), centre.y + radius * Math.sin(angle)];
+  }).flat();
 }
 
 /** Sets the runs of a text one after the other on a common base line; gives the index after the last. */
@@ -130,7 +138,7 @@ function setText(
       fontFamily: FACES[run.face],
       fontSize: run.size,
       fill: run.colour,
-      stroke: CASING_COLOUR,
+      stroke: TEXT_CASING_COLOUR,
       strokeWidth: 2 * TEXT_EDGE,
       fillAfterStrokeEnabled: true,
       lineJoin: 'round',

@@ -1,4 +1,4 @@
-import { type ScreenPoint, screenPoint } from '../geometry/units.ts';
+import { DEGREES_PER_RADIAN, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { DrawCommand, TextRun } from './draw-command.ts';
 import { type Projection, pixelsPerColumn, toScreen } from './projection.ts';
 import type { Figure, FilmSegment, Readout } from './scene.ts';
@@ -45,12 +45,13 @@ export function paintFigure(figure: Figure, projection: Projection, options: Pai
   const commands: DrawCommand[] = [];
   for (const link of figure.links) commands.push(fineLine(trimmed(link), style, scale));
   if (figure.circle !== null) {
-    commands.push({
-      kind: 'circle',
-      centre: toScreen(projection, figure.circle.centre),
-      radius: figure.circle.radiusColumns * pixelsPerColumn(projection),
-      ...fine(style, scale),
-    });
+    const centre = toScreen(projection, figure.circle.centre);
+    const radius = figure.circle.radiusColumns * pixelsPerColumn(projection);
+    const gaps = open.map(({ key, screen }) => ({
+      at: screen,
+      radius: handleRadius(key === options.focusedKey, scale),
+    }));
+    commands.push(...openCircle(centre, radius, gaps, fine(style, scale)));
   }
   for (const point of figure.midPoints) commands.push(dot(toScreen(projection, point), style, scale));
   if (figure.axis !== null) {
@@ -173,6 +174,33 @@ export const readoutRuns = ({ value, uncertainty }: Readout, { text }: StrokeSca
     ? []
     : [{ text: `\u2002${uncertainty}`, face: 'serif', size: 15 * text, colour: SOFT_INK } as const]),
 ];
+
+/** A circle that leaves the control points on it open: arcs from each to the next. */
+function openCircle(
+  centre: ScreenPoint,
+  radius: number,
+  controls: readonly { readonly at: ScreenPoint; readonly radius: number }[],
+  stroke: ReturnType<typeof fine>,
+): DrawCommand[] {
+  const gaps = controls
+    .filter(
+      (control) =>
+        Math.abs(Math.hypot(control.at.x - centre.x, control.at.y - centre.y) - radius) < control.radius,
+    )
+    .map((control) => ({
+      middle: Math.atan2(control.at.y - centre.y, control.at.x - centre.x) * DEGREES_PER_RADIAN,
+      // The chord of the gap is the radius of the control point; one as large as the circle opens all of it.
+      half: 2 * Math.asin(Math.min(control.radius / (2 * radius), 1)) * DEGREES_PER_RADIAN,
+    }))
+    .toSorted((one, other) => one.middle - other.middle);
+  if (gaps.length === 0) return [{ kind: 'circle', centre, radius, ...stroke }];
+  return gaps.flatMap((gap, index): DrawCommand[] => {
+    const next = gaps[index + 1] ?? { ...gaps[0]!, middle: gaps[0]!.middle + 360 };
+    const startDegrees = gap.middle + gap.half;
+    const sweepDegrees = next.middle - next.half - startDegrees;
+    return sweepDegrees <= 0 ? [] : [{ kind: 'arc', centre, radius, startDegrees, sweepDegrees, ...stroke }];
+  });
+}
 
 const fine = ({ colour }: StrokeStyle, { stroke }: StrokeScale) => ({
   colour,

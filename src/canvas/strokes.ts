@@ -19,8 +19,10 @@ export const STROKES: Readonly<Record<MarkStyle, StrokeStyle>> = {
 };
 
 /** Lines that help to read a mark and measure nothing: across the bone, round the head, extensions. */
-export const FINE = { width: 1.25, dash: [3.5, 3.5] } as const;
+export const FINE = { width: 1.5, dash: [4, 4] } as const;
 export const CASING_COLOUR = 'rgba(8, 10, 12, 0.55)';
+/** Figures are finer than strokes, and need more of it on white bone. */
+export const TEXT_CASING_COLOUR = 'rgba(8, 10, 12, 0.72)';
 /** CSS pixels that the casing shows on either side of a stroke. */
 export const CASING_EDGE = 1;
 export const INK = '#FFFFFF';

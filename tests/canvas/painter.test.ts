@@ -81,12 +81,40 @@ describe('a head', () => {
 
   test('has its circle through the rim', () => {
     const shape: MarkShape = { construction: 'head', rim, brokenEnd: filmPoint(10, 40) };
-    const commands = paintFigure(figure('distal-axis', shape), DOUBLE, PLAIN);
-    const largest = ofKind(commands, 'circle').toSorted((one, other) => other.radius - one.radius)[0];
+    const arcs = ofKind(paintFigure(figure('distal-axis', shape), DOUBLE, PLAIN), 'arc');
     // Centre (10, 10) on screen: (10 + 2 · 10, 20 + 2 · 10); radius 2 · 5.
-    expect(largest?.centre.x).toBeCloseTo(30, 6);
-    expect(largest?.centre.y).toBeCloseTo(40, 6);
-    expect(largest?.radius).toBeCloseTo(10, 6);
+    expect(arcs).toHaveLength(3);
+    for (const { centre, radius } of arcs) {
+      expect(centre.x).toBeCloseTo(30, 6);
+      expect(centre.y).toBeCloseTo(40, 6);
+      expect(radius).toBeCloseTo(10, 6);
+    }
+  });
+
+  test('has its circle open where the control points are', () => {
+    const shape: MarkShape = { construction: 'head', rim, brokenEnd: filmPoint(10, 40) };
+    const arcs = ofKind(paintFigure(figure('distal-axis', shape), DOUBLE, PLAIN), 'arc');
+    // A ring of radius 5 on a circle of radius 10 hides 2 · asin(5 / 20) to either side: 28.955°.
+    const open = 2 * Math.asin(5 / 20) * (180 / Math.PI);
+    const whole = arcs.reduce((sum, arc) => sum + arc.sweepDegrees, 0);
+    expect(whole).toBeCloseTo(360 - 6 * open, 6);
+    for (const [x, y] of [
+      [3, 4],
+      [-4, -3],
+      [4, -3],
+    ] as const) {
+      const angle = Math.atan2(y, x) * (180 / Math.PI);
+      const covered = arcs.some((arc) => (angle - arc.startDegrees + 720) % 360 < arc.sweepDegrees);
+      expect(covered).toBe(false);
+    }
+  });
+
+  test('has its whole circle where the control points are not shown', () => {
+    const shape: MarkShape = { construction: 'head', rim, brokenEnd: filmPoint(10, 40) };
+    const hidden = { ...figure('distal-axis', shape), showPoints: false };
+    const commands = paintFigure(hidden, DOUBLE, PLAIN);
+    expect(Math.max(...ofKind(commands, 'circle').map(({ radius }) => radius))).toBeCloseTo(10, 6);
+    expect(ofKind(commands, 'arc')).toEqual([]);
   });
 
   test('has a round circle on screen where rows and columns are spaced unequally', () => {
@@ -113,11 +141,11 @@ describe('a head', () => {
       projection,
       PLAIN,
     );
-    const largest = ofKind(commands, 'circle').toSorted((one, other) => other.radius - one.radius)[0];
+    const [arc] = ofKind(commands, 'arc');
     // 4 screen pixels per mm in both directions: centre (40, 40), radius 20.
-    expect(largest?.centre.x).toBeCloseTo(40, 6);
-    expect(largest?.centre.y).toBeCloseTo(40, 6);
-    expect(largest?.radius).toBeCloseTo(20, 6);
+    expect(arc?.centre.x).toBeCloseTo(40, 6);
+    expect(arc?.centre.y).toBeCloseTo(40, 6);
+    expect(arc?.radius).toBeCloseTo(20, 6);
   });
 
   test('whose points lie on a line shows its points alone', () => {
@@ -137,7 +165,7 @@ describe('a head', () => {
       if (next.state === 'placing') placing = next.placing;
     }
     const commands = paintFigure(draftFigure(placing, SQUARE), DOUBLE, PLAIN);
-    expect(Math.max(...ofKind(commands, 'circle').map(({ radius }) => radius))).toBeCloseTo(10, 6);
+    expect(ofKind(commands, 'arc')[0]?.radius).toBeCloseTo(10, 6);
   });
 });
 

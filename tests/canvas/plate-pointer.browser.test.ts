@@ -215,8 +215,8 @@ describe('placing', () => {
     expect(greyAt(499 - 10, 101)).toBeGreaterThan(200);
     await mouseMove(480, 90);
     await drawn();
-    // Now the pointer is there, and the inset has gone to the opposite corner.
-    expect(greyAt(101 - 10, HEIGHT - 101)).toBeGreaterThan(200);
+    // Now the pointer is there, and the inset has gone to the opposite corner, 40 higher for the scale bar.
+    expect(greyAt(101 - 10, HEIGHT - 101 - 40)).toBeGreaterThan(200);
   });
 });
 
