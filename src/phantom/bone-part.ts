@@ -1,6 +1,6 @@
 import { lookUp } from './curve.ts';
-import type { RayBone } from './hand.ts';
 import { between, type Random } from './random.ts';
+import type { RayBone } from './ray-bone.ts';
 import type { Fineness, RingMesh } from './ring-mesh.ts';
 import type { PhantomRay } from './spec.ts';
 import { boxSolid, roundSolid, type StarSolid, starMesh } from './star-solid.ts';
@@ -72,6 +72,7 @@ export function starPart(
   name: string,
   placing: Placing,
   solid: StarSolid,
+  roundness: 'ball' | 'soft',
   size: number,
   textureSeed: number,
 ): BonePart {
@@ -83,8 +84,8 @@ export function starPart(
     surfaces: (fineness) => {
       const around = roundFineness(fineness);
       return {
-        outer: scaled(starMesh(uneven, 0, 'soft', around), size),
-        inner: scaled(starMesh(uneven, 0.48, 'soft', around), size),
+        outer: scaled(starMesh(uneven, 0, roundness, around), size),
+        inner: scaled(starMesh(uneven, 0.48, roundness, around), size),
       };
     },
     shellShare: 0.92,

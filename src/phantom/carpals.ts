@@ -6,6 +6,7 @@ export interface CarpalNorm {
   readonly name: string;
   readonly placing: Placing;
   readonly solid: StarSolid;
+  readonly roundness: 'ball' | 'soft';
 }
 
 const upright = (middle: Vector): Placing => along(middle, [middle[0], middle[1] + 1, middle[2]], [0, 0, 1]);
@@ -18,6 +19,7 @@ const box = (
 export const CARPALS: readonly CarpalNorm[] = [
   {
     name: 'trapezium',
+    roundness: 'soft',
     placing: along([-19.5, -9.2, -7.5], [-23.5, -0.5, -10], [-0.4, 0, 1]),
     solid: boxSolid(
       box([8, 7], [6, 6.2], [7.5, 6.5]),
@@ -35,6 +37,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'trapezoid',
+    roundness: 'soft',
     placing: upright([-10.4, -8.4, -1.5]),
     solid: boxSolid(
       box([5.4, 5], [5.6, 5.8], [6.5, 7.5]),
@@ -49,6 +52,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'capitate',
+    roundness: 'soft',
     placing: along([0.4, -12.2, -1.4], [0.2, 0, -0.6], [0, 0, 1]),
     solid: boxSolid(
       box([6.8, 6.8], [11.6, 11], [8.4, 7.4]),
@@ -67,6 +71,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'hamate',
+    roundness: 'soft',
     placing: along([14.2, -11.8, -2.6], [14.8, 0, -3.2], [0.25, 0, 1]),
     solid: boxSolid(
       box([7, 7.6], [10.2, 8.6], [6.6, 7]),
@@ -82,11 +87,13 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'hook of the hamate',
+    roundness: 'ball',
     placing: along([13.4, -9.2, -11.6], [13.8, -5.2, -12.4], [0, 0, 1]),
     solid: boxSolid(box([2.2, 2.6], [3.6, 4.2], [4.6, 5]), [[[0, -1, -1], 4]]),
   },
   {
     name: 'scaphoid',
+    roundness: 'soft',
     placing: along([-12.4, -22.2, -4.6], [-18.6, -11.4, -9.8], [-0.35, 0.3, 1]),
     solid: boxSolid(
       box([6.4, 6.2], [12.6, 12], [6.2, 6]),
@@ -105,6 +112,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'lunate',
+    roundness: 'soft',
     placing: upright([-0.2, -29.4, -2]),
     solid: boxSolid(
       box([7.3, 7.2], [6.6, 6.4], [8.4, 7.2]),
@@ -120,6 +128,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'triquetrum',
+    roundness: 'soft',
     placing: along([13.6, -25.2, -3], [10.6, -14.6, -3], [0.2, 0, 1]),
     solid: boxSolid(
       box([6.6, 6.6], [6.2, 6.6], [6.2, 6.4]),
@@ -134,7 +143,8 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'pisiform',
+    roundness: 'ball',
     placing: upright([17, -24, -13]),
-    solid: boxSolid(box([5.4, 5.2], [6.6, 6.6], [4.6, 4.4])),
+    solid: boxSolid(box([5.8, 5.6], [7, 7], [5, 4.8])),
   },
 ];

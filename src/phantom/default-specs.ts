@@ -26,15 +26,18 @@ const RING_SHAFT: NonNullable<InventedFilmRequest['fractures']> = [
 ];
 
 /** Ready-made descriptions. The lateral is a little supinated, which brings the ring and small finger forward. */
+const HAND = { sizeDeviation: -0.3 } as const;
+const OTHER_HAND = { ...HAND, side: 'left' } as const;
+
 const REQUESTS = {
-  'small-neck-lateral': { fractures: SMALL_NECK, view: { turnDegrees: 97 } },
-  'small-neck-oblique': { fractures: SMALL_NECK, view: { turnDegrees: 45 } },
-  'small-neck-pa': { fractures: SMALL_NECK, view: { turnDegrees: 0 } },
-  'ring-shaft-pa': { fractures: RING_SHAFT, view: { turnDegrees: 3 } },
-  'ring-shaft-oblique': { fractures: RING_SHAFT, view: { turnDegrees: 45 } },
-  'ring-shaft-lateral': { fractures: RING_SHAFT, view: { turnDegrees: 98 } },
-  'other-hand-lateral': { hand: { side: 'left' }, view: { turnDegrees: 97 } },
-  'other-hand-pa': { hand: { side: 'left' }, view: { turnDegrees: 0 } },
+  'small-neck-lateral': { hand: HAND, fractures: SMALL_NECK, view: { turnDegrees: 97 } },
+  'small-neck-oblique': { hand: HAND, fractures: SMALL_NECK, view: { turnDegrees: 45 } },
+  'small-neck-pa': { hand: HAND, fractures: SMALL_NECK, view: { turnDegrees: 0 } },
+  'ring-shaft-pa': { hand: HAND, fractures: RING_SHAFT, view: { turnDegrees: 3 } },
+  'ring-shaft-oblique': { hand: HAND, fractures: RING_SHAFT, view: { turnDegrees: 45 } },
+  'ring-shaft-lateral': { hand: HAND, fractures: RING_SHAFT, view: { turnDegrees: 98 } },
+  'other-hand-lateral': { hand: OTHER_HAND, view: { turnDegrees: 97 } },
+  'other-hand-pa': { hand: OTHER_HAND, view: { turnDegrees: 0 } },
 } as const satisfies Readonly<Record<string, InventedFilmRequest>>;
 
 export type DefaultSpecName = keyof typeof REQUESTS;

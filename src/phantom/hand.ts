@@ -10,14 +10,15 @@ import {
 } from './bone-part.ts';
 import { CARPALS } from './carpals.ts';
 import { forearmBones } from './forearm.ts';
-import { type Break, breakBone, headCentre } from './fracture.ts';
+import { breakBone, headCentre } from './fracture.ts';
 import { drawHandForm, type HandForm } from './hand-form.ts';
 import { type HandPose, handPose, METACARPAL_PLACES } from './hand-pose.ts';
 import { distalPhalanx, metacarpal, phalanx } from './long-bones.ts';
 import { seededRandom } from './random.ts';
+import type { RayBone } from './ray-bone.ts';
 import { fingerSkin, palmSkin } from './skin.ts';
 import { type InventedFilmSpec, PHANTOM_RAYS, type PhantomRay } from './spec.ts';
-import { type Tube, WHOLE } from './tube.ts';
+import { WHOLE } from './tube.ts';
 import {
   add,
   along,
@@ -34,15 +35,6 @@ import {
   type Vector,
 } from './vector.ts';
 
-/** A metacarpal in the hand. */
-export interface RayBone {
-  readonly ray: PhantomRay;
-  readonly tube: Tube;
-  readonly headRadius: number;
-  readonly placing: Placing;
-  readonly broken: Break | null;
-}
-
 /** Everything of one invented hand that a film could show, in the hand's own coordinates. */
 export interface Hand {
   readonly form: HandForm;
@@ -50,6 +42,9 @@ export interface Hand {
   readonly parts: readonly BonePart[];
   readonly skin: readonly SkinSegment[];
 }
+
+/** The power mean of faces rounds a carpal's corners off; this gives it back its breadth. */
+const CARPAL_SIZE = 1.07;
 
 /** Cartilage of both bones of a finger joint together, mm. */
 const JOINT_SPACE = 1.5;
@@ -68,10 +63,9 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
     skin.push(...finger.skin);
   }
   const { scale: size } = form;
-  CARPALS.forEach(({ name, placing, solid }, i) => {
-    parts.push(
-      starPart(name, { ...placing, origin: scale(placing.origin, size) }, solid, 1.07 * size, filmSeed + i),
-    );
+  CARPALS.forEach(({ name, placing, solid, roundness }, i) => {
+    const there = { ...placing, origin: scale(placing.origin, size) };
+    parts.push(starPart(name, there, solid, roundness, CARPAL_SIZE * size, filmSeed + i));
   });
   for (const { name, tube, placing } of forearmBones(spec.hand.boneDensity)) {
     const there = { ...placing, origin: scale(placing.origin, size) };

@@ -33,7 +33,7 @@ const fade = (distance: number, over: number): number => {
 
 export function metacarpal(build: MetacarpalBuild, ray: PhantomRay): Tube {
   const { lengthMm: l, base, shaft, headRadius, headUlnarRadius, cortex } = build;
-  const neck = 1 - (1.9 * headRadius) / l;
+  const neck = 1 - (2.2 * headRadius) / l;
   const headCentre = 1 - headRadius / l;
   const thumb = ray === 'thumb';
   const neckUlnar = Math.max(shaft[0] * 1.12, headUlnarRadius * 0.72);
@@ -49,7 +49,7 @@ export function metacarpal(build: MetacarpalBuild, ray: PhantomRay): Tube {
       [0.58, shaft[0] * 1.01],
       [neck, neckUlnar],
       // The tubercles for the collateral ligaments are the widest place, just behind the head's middle.
-      [headCentre - (0.45 * headRadius) / l, headUlnarRadius],
+      [headCentre - (0.35 * headRadius) / l, headUlnarRadius],
       [headCentre, headUlnarRadius * 0.96],
       [1, headUlnarRadius * 0.95],
     ],
@@ -120,7 +120,7 @@ export function metacarpal(build: MetacarpalBuild, ray: PhantomRay): Tube {
       const near = fade(s, 7);
       if (near === 0) return 0;
       const saddle = thumb ? (1.4 * a * a) / (base[0] * base[0]) : 0;
-      const hollowMm = ray === 'index' ? 1.6 : ray === 'middle' ? 0.5 : 0.7;
+      const hollowMm = ray === 'index' ? 2.1 : ray === 'middle' ? 0.6 : 1;
       // The middle metacarpal's dorsal radial corner juts proximally.
       const styloid =
         ray === 'middle' ? -2.2 * exponential(-((a + 5) * (a + 5) + (b - 5) * (b - 5)) / 16) : 0;

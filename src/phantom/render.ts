@@ -15,6 +15,7 @@ import { mix, normalQuantiles } from './random.ts';
 import { coarseSkin, fineSkin, roughNodes, type SkinGrid } from './skin-grid.ts';
 import { skinOnGrid, skinRows } from './skin-shadow.ts';
 import { type PlacedSkin, placeSkin } from './soft-tissue.ts';
+import { DETAIL_MM, detailBlock, type Softened, softened } from './softened.ts';
 import type { InventedFilmSpec } from './spec.ts';
 
 /** All that is worked out once for a film, before its rows are drawn. */
@@ -38,12 +39,10 @@ export interface Exposure {
 }
 
 /** Spacing of the coarse grids and of the fine one, mm. */
-const COARSE_MM = 0.9;
+const COARSE_MM = 1.1;
 const FINE_MM = 0.35;
 const SCATTER_SPREAD_MM = 11;
 const BROAD_MM = 7;
-/** Standard deviation of the neighbourhood whose detail is strengthened, mm. */
-const DETAIL_MM = 0.55;
 /** Grey of the open beam, as a share of the full range. */
 const OPEN_BEAM_GREY = 0.03;
 /** Density at which the grey scale reaches half of `GREY_RANGE`: steep for skin, flat for dense overlaps. */
@@ -57,8 +56,10 @@ export function expose(
   camera: Camera,
   extras: PhantomSceneExtras,
 ): Exposure {
-  const fineStep = Math.max(1, Math.round(FINE_MM / camera.pitchMm));
-  const step = fineStep * Math.max(1, Math.round(COARSE_MM / (fineStep * camera.pitchMm)));
+  // A preview's pixels are coarse themselves; then the grids need not be finer than a few of them.
+  const fineStep = Math.max(1, Math.round(Math.max(FINE_MM, 1.6 * camera.pitchMm) / camera.pitchMm));
+  const coarseMm = Math.max(COARSE_MM, 3 * camera.pitchMm);
+  const step = fineStep * Math.max(1, Math.round(coarseMm / (fineStep * camera.pitchMm)));
   const small = coarser(camera, step);
   const attenuations = attenuationsAt(spec.exposure.energyKev);
   const placedSkin = placeSkin(hand.skin, camera);
@@ -95,7 +96,9 @@ export function expose(
 /** Rows beyond a band that its blurs reach into. */
 function apron(exposure: Exposure): number {
   const { pitchMm } = exposure.camera;
-  return Math.ceil((3 * exposure.spec.exposure.blurMm) / pitchMm) + Math.ceil((3 * DETAIL_MM) / pitchMm) + 2;
+  return (
+    Math.ceil((3 * exposure.spec.exposure.blurMm) / pitchMm) + Math.ceil((4.5 * DETAIL_MM) / pitchMm) + 4
+  );
 }
 
 /**
@@ -104,8 +107,10 @@ function apron(exposure: Exposure): number {
 export function renderRows(exposure: Exposure, from: number, to: number): Uint16Array {
   const { camera, spec, step, skin } = exposure;
   const { columns } = camera;
-  const first = Math.max(0, from - apron(exposure));
-  const past = Math.min(camera.rows, to + apron(exposure));
+  // Whole blocks of pixels, whatever the band.
+  const block = detailBlock(camera.pitchMm);
+  const first = Math.max(0, Math.floor((from - apron(exposure)) / block) * block);
+  const past = Math.min(camera.rows, Math.ceil((to + apron(exposure)) / block) * block);
   const rows = past - first;
   const { fineStep } = exposure;
   const fine = coarser(camera, fineStep);
@@ -125,8 +130,7 @@ export function renderRows(exposure: Exposure, from: number, to: number): Uint16
   decay(intensity, slant(camera, first));
   const sharp = blurred(intensity, columns, rows, spec.exposure.blurMm / camera.pitchMm);
   const density = detect(exposure, sharp, first, past);
-  const soft = spec.film.detail === 0 ? density : blurred(density, columns, rows, DETAIL_MM / camera.pitchMm);
-  return develop(exposure, density, soft, first, from, to);
+  return develop(exposure, density, softened(density, columns, rows, camera.pitchMm), first, from, to);
 }
 
 /** Thickness is summed towards the tube; a slanting ray is longer than that by its secant. */
@@ -153,7 +157,9 @@ function detect(exposure: Exposure, sharp: Float32Array, first: number, past: nu
   const { camera, spec, filmSeed, skin, step, scatter } = exposure;
   const { columns } = camera;
   const quantiles = normalQuantiles();
-  const perPhoton = 1 / spec.exposure.photonsPerPixel;
+  // A preview's larger pixels gather more photons.
+  const larger = camera.pitchMm / spec.film.pitchMm;
+  const perPhoton = 1 / (spec.exposure.photonsPerPixel * larger * larger);
   const noisy = new Float32Array(sharp.length);
   const line = new Float32Array(columns);
   for (let row = first; row < past; row += 1) {
@@ -178,7 +184,7 @@ function detect(exposure: Exposure, sharp: Float32Array, first: number, past: nu
 function develop(
   exposure: Exposure,
   density: Float32Array,
-  soft: Float32Array,
+  soft: Softened,
   first: number,
   from: number,
   to: number,
@@ -189,13 +195,15 @@ function develop(
   const most = 2 ** bitsStored - 1;
   const result = new Uint16Array(columns * (to - from));
   const line = new Float32Array(columns);
+  const softLine = new Float32Array(columns);
   for (let row = from; row < to; row += 1) {
     coarseRow(broad, skin.columns, skin.rows, step, row, line);
+    coarseRow(soft.values, soft.columns, soft.rows, soft.block, row - first, softLine);
     const source = (row - first) * columns;
     const target = (row - from) * columns;
     for (let c = 0; c < columns; c += 1) {
       const here = density[source + c]!;
-      const drawn = here + detail * (here - soft[source + c]!) - evenness * line[c]!;
+      const drawn = here + detail * (here - softLine[c]!) - evenness * line[c]!;
       const bent = drawn <= 0 ? drawn / HALF_DENSITY : drawn / (drawn + HALF_DENSITY);
       const share = OPEN_BEAM_GREY + GREY_RANGE * bent;
       result[target + c] = Math.max(0, Math.min(most, Math.round(share * most)));

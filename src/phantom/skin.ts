@@ -1,5 +1,5 @@
 import type { SkinSegment } from './bone-part.ts';
-import type { RayBone } from './hand.ts';
+import type { RayBone } from './ray-bone.ts';
 import type { PhantomRay } from './spec.ts';
 import { add, type Placing, place, scale, type Vector } from './vector.ts';
 

@@ -3,7 +3,8 @@ import { type Camera, magnificationAt, project } from './camera.ts';
 import { arcTangent2 } from './exact-maths.ts';
 import type { PhantomSceneExtras } from './extras.ts';
 import { apexAngles, type BoneAxis, fragmentAxes, headCentre, movedDistalAxis } from './fracture.ts';
-import type { Hand, RayBone } from './hand.ts';
+import type { Hand } from './hand.ts';
+import type { RayBone } from './ray-bone.ts';
 import type { InventedFilmSpec } from './spec.ts';
 import type {
   FilmDirection,
