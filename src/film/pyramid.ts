@@ -3,7 +3,10 @@ import type { PixelLevel, StoredPixels } from './film.ts';
 /** The longer side of the smallest level is at most this. */
 export const SMALLEST_LEVEL_SIDE = 512;
 
-type Padding = { readonly from: number; readonly to: number } | null;
+interface PaddingRange {
+  readonly from: number;
+  readonly to: number;
+}
 
 const emptyLike = (pixels: StoredPixels, length: number): StoredPixels =>
   pixels instanceof Uint8Array
@@ -12,33 +15,52 @@ const emptyLike = (pixels: StoredPixels, length: number): StoredPixels =>
       ? new Int16Array(length)
       : new Uint16Array(length);
 
+/** Rounded mean of the 2 × 2 values from (`left`, `top`) that are not padding; padding where all of them are. */
+function meanOutsidePadding(
+  level: PixelLevel,
+  left: number,
+  top: number,
+  { from, to }: PaddingRange,
+): number {
+  let sum = 0;
+  let count = 0;
+  for (let y = top; y < Math.min(top + 2, level.rows); y++) {
+    for (let x = left; x < Math.min(left + 2, level.columns); x++) {
+      const value = level.pixels[y * level.columns + x] as number;
+      if (value >= from && value <= to) continue;
+      sum += value;
+      count++;
+    }
+  }
+  return count > 0 ? Math.round(sum / count) : from;
+}
+
 /**
  * One level half as wide and high: each pixel is the rounded mean of the 2 × 2 stored values it covers. An
- * odd last column or row is averaged from what is there. Padding takes no part, and where a pixel covers
- * nothing else it stays padding.
+ * odd last column or row is averaged from what is there. Padding takes no part.
  */
-function halve(level: PixelLevel, padding: Padding): PixelLevel {
+function halve(level: PixelLevel, padding: PaddingRange | null): PixelLevel {
   const columns = Math.ceil(level.columns / 2);
   const rows = Math.ceil(level.rows / 2);
   const from = level.pixels;
   const pixels = emptyLike(from, columns * rows);
-  const low = padding?.from ?? Number.POSITIVE_INFINITY;
-  const high = padding?.to ?? Number.NEGATIVE_INFINITY;
   for (let row = 0; row < rows; row++) {
-    const lastRow = Math.min(2 * row + 1, level.rows - 1);
+    const upper = 2 * row * level.columns;
+    const lower = Math.min(2 * row + 1, level.rows - 1) * level.columns;
     for (let column = 0; column < columns; column++) {
-      const lastColumn = Math.min(2 * column + 1, level.columns - 1);
-      let sum = 0;
-      let count = 0;
-      for (let y = 2 * row; y <= lastRow; y++) {
-        for (let x = 2 * column; x <= lastColumn; x++) {
-          const value = from[y * level.columns + x] as number;
-          if (value >= low && value <= high) continue;
-          sum += value;
-          count++;
-        }
+      const left = 2 * column;
+      if (padding !== null) {
+        pixels[row * columns + column] = meanOutsidePadding(level, left, 2 * row, padding);
+        continue;
       }
-      pixels[row * columns + column] = count > 0 ? Math.round(sum / count) : low;
+      // At an odd edge a value is counted twice, which leaves the mean of those that are there.
+      const right = Math.min(left + 1, level.columns - 1);
+      const sum =
+        (from[upper + left] as number) +
+        (from[upper + right] as number) +
+        (from[lower + left] as number) +
+        (from[lower + right] as number);
+      pixels[row * columns + column] = (sum + 2) >> 2;
     }
   }
   return { columns, rows, pixels };
@@ -52,7 +74,7 @@ function halve(level: PixelLevel, padding: Padding): PixelLevel {
  * @param padding - Stored values that are no part of the picture, inclusive, or null.
  * @returns Level 0 first. Means lie within the range of the values averaged.
  */
-export function pyramid(full: PixelLevel, padding: Padding): readonly PixelLevel[] {
+export function pyramid(full: PixelLevel, padding: PaddingRange | null): readonly PixelLevel[] {
   const levels = [full];
   let last = full;
   while (Math.max(last.columns, last.rows) > SMALLEST_LEVEL_SIDE) {

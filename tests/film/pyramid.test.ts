@@ -53,6 +53,17 @@ describe('pyramid', () => {
     expect(Array.from(levels[1]!.pixels.subarray(0, 3))).toEqual([25, 2, 7]);
   });
 
+  it('averages an odd last column and row from what is there', () => {
+    // 1025 × 3, all 0 but the last column: 10, 20, 31. (10 + 20) / 2 = 15, and 31 alone.
+    const columns = 2 * SMALLEST_LEVEL_SIDE + 1;
+    const pixels = new Uint16Array(3 * columns);
+    [10, 20, 31].forEach((value, y) => {
+      pixels[(y + 1) * columns - 1] = value;
+    });
+    const half = pyramid(level(columns, 3, pixels), null)[1]!;
+    expect([half.pixels[half.columns - 1], half.pixels[2 * half.columns - 1]]).toEqual([15, 31]);
+  });
+
   it('keeps signed values signed', () => {
     const levels = pyramid(
       withCorner(
