@@ -4,13 +4,16 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { findBrowser } from './tests/browser-path.ts';
 
+/** The one style element that react-aria-components adds: touch-action on what can be pressed. */
+const REACT_ARIA_STYLE = "'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='";
+
 /** Scripts and connections from the app's own files only; WebAssembly is needed by the film codecs. */
 const CONTENT_SECURITY_POLICY = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
   "connect-src 'self'",
   "img-src 'self' blob: data:",
-  "style-src 'self'",
+  `style-src 'self' ${REACT_ARIA_STYLE}`,
   "font-src 'self'",
   "worker-src 'self' blob:",
   "manifest-src 'self'",

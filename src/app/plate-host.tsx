@@ -93,10 +93,15 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
     () => live.subscribe((assessment) => showReadouts(plate.current, record.id, assessment)),
     [live, record.id],
   );
-  useEffect(
-    () => plate.current?.setPlacing(task?.filmId === record.id ? task.placing : null),
-    [task, record.id],
-  );
+  const placingHere = task?.filmId === record.id ? task.placing : null;
+  useEffect(() => plate.current?.setPlacing(placingHere), [placingHere]);
+  const placingRole = placingHere?.role ?? null;
+  useEffect(() => {
+    // From here on the keys place points; afterwards they go on with what comes next on the worksheet.
+    if (placingRole === null) return;
+    plate.current?.focusPoint(null);
+    return focusNextLine;
+  }, [placingRole]);
 
   return (
     <>
@@ -110,6 +115,13 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
       />
       <p ref={announcer} className="visually-hidden" aria-live="polite" />
     </>
+  );
+}
+
+/** Takes the keyboard to the line that is marked as next, once it has been drawn. */
+function focusNextLine(): void {
+  requestAnimationFrame(() =>
+    globalThis.document.querySelector<HTMLElement>('.line[data-next] button:last-of-type')?.focus(),
   );
 }
 

@@ -7,7 +7,11 @@ let browser: Promise<Browser> | null = null;
 /** One Chromium for all journeys of a file. */
 export function theBrowser(): Promise<Browser> {
   browser ??= findBrowser().then(({ executablePath, args, env }) =>
-    chromium.launch({ executablePath, args: [...args], env: { ...process.env, ...env } as Record<string, string> }),
+    chromium.launch({
+      executablePath,
+      args: [...args],
+      env: { ...process.env, ...env } as Record<string, string>,
+    }),
   );
   return browser;
 }
