@@ -59,14 +59,6 @@ export const INSTANCE_UIDS = {
   'film-2': '2.25.333333333333333333333333333333333332',
 } as const;
 
-/** The texts to look for: values of one word or number, and each part of a name. */
-export const IDENTIFYING_TEXTS: readonly string[] = [
-  ...IDENTITIES.flatMap(([, vr, value]) => (vr === 'PN' ? value.split('^') : [value])),
-  STUDY_UID,
-  SERIES_UID,
-  ...Object.values(INSTANCE_UIDS),
-];
-
 const COLUMNS = 400;
 const ROWS = 500;
 

@@ -1,0 +1,115 @@
+import type { Assessment, Comparison, KnownReading } from '../../case/assessment.ts';
+import type { CaseDocument, FilmRecord, RecordId } from '../../case/document.ts';
+import { markedFilms } from '../../case/film-marks.ts';
+import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
+import { formatDay, formatReading, QUANTITY_NAMES } from '../../case/format.ts';
+import { checksFor } from '../../tolerance/checks.ts';
+
+/** All that is written beside the film. Nothing of it comes from the film's own header or file name. */
+export interface SnapshotContent {
+  readonly title: string;
+  readonly caption: string;
+  readonly readings: readonly SnapshotReading[];
+  readonly outcome: SnapshotOutcome | null;
+  readonly cautions: readonly { readonly title: string; readonly why: string }[];
+  readonly notChecked: readonly string[];
+  readonly foot: readonly string[];
+}
+
+export interface SnapshotReading {
+  readonly name: string;
+  readonly value: string;
+  readonly plusMinus: string;
+  readonly note: string;
+}
+
+export interface SnapshotOutcome {
+  readonly words: string;
+  readonly limitSet: string;
+  readonly source: string;
+  readonly reading: { readonly value: number; readonly expandedUncertainty: number };
+  readonly band: { readonly lo: number; readonly hi: number } | null;
+  readonly unit: 'degrees' | 'millimetres';
+}
+
+const VIEW_WORD = { pa: 'PA view', oblique: 'Oblique view', lateral: 'Lateral view' } as const;
+const OTHER = { left: 'right', right: 'left' } as const;
+
+export const EDUCATION_LINE =
+  'Education and a second look only. Not a medical device: the local protocol and a licensed clinician decide.';
+
+/** Gathers what a snapshot of one film says. Null when the case has no such film. */
+export function snapshotContent(
+  document: CaseDocument,
+  assessment: Assessment,
+  filmId: RecordId,
+): SnapshotContent | null {
+  const films = markedFilms(document).map(({ film }) => film);
+  const film = films.find(({ id }) => id === filmId);
+  if (film === undefined) return null;
+  const injury = injuryOf(document);
+  const known = assessment.readings.filter(
+    (reading): reading is KnownReading => reading.state === 'known' && reading.filmId === filmId,
+  );
+  const { answers } = examinationOf(document);
+  return {
+    title: titleOf(injury),
+    caption: captionOf(film, films.indexOf(film) + 1, injury.hand),
+    readings: known.map(readingLine),
+    outcome: outcomeOf(assessment.comparisons, known),
+    cautions: assessment.cautions
+      .filter(({ about }) => about !== 'use')
+      .map(({ title, why }) => ({ title, why })),
+    notChecked: checksFor(injury)
+      .filter((check) => answers[check.id] === undefined)
+      .map((check) => check.question),
+    foot: [
+      EDUCATION_LINE,
+      `± is the half-width of the 95 % interval. Measurement version ${assessment.measurementVersion}.`,
+    ],
+  };
+}
+
+function titleOf({ hand, ray, region }: ReturnType<typeof injuryOf>): string {
+  const side = hand === null ? 'Side not said' : hand === 'left' ? 'Left hand' : 'Right hand';
+  const bone = ray === null ? 'finger not said' : ray === 'thumb' ? 'thumb' : `${ray} finger`;
+  return `${side}, ${bone}${region === null ? '' : `, ${region}`}`;
+}
+
+function captionOf(film: FilmRecord, number: number, injured: 'left' | 'right' | null): string {
+  const view = film.view === null ? 'View not said' : VIEW_WORD[film.view];
+  const side = injured === null ? null : film.hand === 'injured' ? injured : OTHER[injured];
+  const hand = film.hand === 'injured' ? 'injured hand' : 'other hand';
+  return `Film ${number}. ${view}, ${side === null ? hand : `${side} hand (${hand})`}, ${formatDay(film.day)}${
+    film.day === null ? '' : ' after the injury'
+  }.${film.invented ? ' Invented film.' : ''}`;
+}
+
+function readingLine(reading: KnownReading): SnapshotReading {
+  const { value, plusMinus } = formatReading(reading);
+  return {
+    name: QUANTITY_NAMES[reading.quantity],
+    value,
+    plusMinus,
+    note: [reading.apex, reading.basis].filter((part) => part !== null).join(', '),
+  };
+}
+
+function outcomeOf(
+  comparisons: readonly Comparison[],
+  known: readonly KnownReading[],
+): SnapshotOutcome | null {
+  for (const comparison of comparisons) {
+    const reading = known.find(({ id }) => id === comparison.readingId);
+    if (reading === undefined) continue;
+    return {
+      words: comparison.words,
+      limitSet: comparison.limitSet.title,
+      source: comparison.limitSet.source.citation,
+      reading: { value: reading.value, expandedUncertainty: reading.expandedUncertainty },
+      band: comparison.row?.band ?? null,
+      unit: comparison.row?.unit ?? 'degrees',
+    };
+  }
+  return null;
+}
