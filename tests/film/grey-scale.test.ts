@@ -134,6 +134,12 @@ describe('displayLut', () => {
     },
   );
 
+  it('paints padding black within the range of the film too', () => {
+    const grey: GreyScale = { ...plain, padding: { from: 100, to: 101 } };
+    const { values } = displayLut(grey, window(128, 256), 0, 255);
+    expect(Array.from(values.subarray(98, 104))).toEqual([98, 99, 0, 0, 102, 103]);
+  });
+
   it('covers padding above the film, and cuts padding that its bits cannot hold', () => {
     const above = displayLut({ ...plain, padding: { from: 4095, to: 4095 } }, fullRange, 0, 100);
     expect(above.values.length).toBe(4096);

@@ -86,3 +86,20 @@ export function readJpeg2000Header(bytes: Uint8Array): StreamHeader | null {
   }
   return null;
 }
+
+/** APP14 "Adobe" with transform 0: the three components are red, green and blue as they stand. */
+const UNTRANSFORMED = [0xff, 0xee, 0, 14, 0x41, 0x64, 0x6f, 0x62, 0x65, 0, 100, 0, 0, 0, 0, 0];
+
+/**
+ * The stream of a film whose header says RGB, marked so that the decoder takes it at that word. Without a marker
+ * of its own (APP0 of JFIF or APP14) the decoder would guess that the components are YCbCr and turn them.
+ */
+export function markedAsRgb(jpeg: Uint8Array): Uint8Array {
+  const first = jpeg[3];
+  if (first === 0xe0 || first === 0xee) return jpeg;
+  const marked = new Uint8Array(jpeg.length + UNTRANSFORMED.length);
+  marked.set(jpeg.subarray(0, 2));
+  marked.set(UNTRANSFORMED, 2);
+  marked.set(jpeg.subarray(2), 2 + UNTRANSFORMED.length);
+  return marked;
+}

@@ -2,6 +2,7 @@ import { Decoder as LosslessDecoder } from 'jpeg-lossless-decoder-js';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import {
   endsWithImageEnd,
+  markedAsRgb,
   readJpeg2000Header,
   readJpegHeader,
   type StreamHeader,
@@ -147,13 +148,9 @@ async function decodeJpeg(
     case 'extended':
     case 'progressive':
       if (header.precision === 8) {
-        return throughWasm(
-          'jpeg',
-          frame,
-          description,
-          tools,
-          description.samplesPerPixel === 3 ? 'RGB' : null,
-        );
+        const stream = description.photometric === 'RGB' ? markedAsRgb(frame) : frame;
+        const colours = description.samplesPerPixel === 3 ? 'RGB' : null;
+        return throughWasm('jpeg', stream, description, tools, colours);
       }
       return header.process === 'extended'
         ? decodeTwelveBit(frame, description)

@@ -95,7 +95,7 @@ export function parseDicomFile(bytes: Uint8Array, bare: BareDicom | null): Resul
   } catch (thrown) {
     const { reason, dataSet } = reasonOf(thrown);
     if (dataSet === null || transferSyntaxUid === null) {
-      return failure({ kind: 'damaged', format: 'dicom', detail: reason });
+      return failure({ kind: 'damaged', format: 'dicom', detail: `its header cannot be read (${reason})` });
     }
     const whole = checkWhole(dataSet, reason);
     return whole.ok ? success({ dataSet, transferSyntaxUid, notes: [...notes, ...whole.value] }) : whole;

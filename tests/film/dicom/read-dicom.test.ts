@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { decodedSamples, expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
 import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
+import { colourJpeg } from '../picture/jpegs.ts';
 
 const values12 = [0, 1, 2047, 2048, 4094, 4095];
 
@@ -302,6 +303,27 @@ describe('compressed by dcmtk, read back here', () => {
         kind: 'damaged',
         format: 'dicom',
         detail: 'its JPEG stream stops before the end of the picture',
+      });
+    },
+  );
+
+  itWithDcmtk(
+    'JPEG Baseline whose header says RGB and whose stream does not: as dcmtk reads it',
+    async () => {
+      expectDcmtk();
+      // The stream without its JFIF marker, 18 bytes after the start of image.
+      const stream = Uint8Array.from([0xff, 0xd8, ...colourJpeg().subarray(20)]);
+      const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [stream] } };
+      const colour = { rows: 12, columns: 16, bitsAllocated: 8, samplesPerPixel: 3, pixelData };
+      const planar: Element = { tag: '0028,0006', vr: 'US', value: [0] };
+      const file = dicomFile(
+        filmElements({ ...colour, photometric: 'RGB', extra: [planar] }),
+        SYNTAX.jpegBaseline,
+      );
+      const reference = decodedSamples(throughDcmtk('dcmdjpeg', [], file), 1);
+      storedValues(await openFilm(file)).forEach((grey, i) => {
+        const [red, green, blue] = reference.slice(3 * i, 3 * i + 3) as [number, number, number];
+        expect(Math.abs(grey - (0.299 * red + 0.587 * green + 0.114 * blue))).toBeLessThanOrEqual(1);
       });
     },
   );
