@@ -2,22 +2,20 @@ import type { FilmFacts, ReadingFacts } from '../tolerance/caution-facts.ts';
 import { cautionsFor } from '../tolerance/cautions.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
 import { type Assessment, type Comparison, MEASUREMENT_VERSION, type Reading } from './assessment.ts';
-import { angleComparisons } from './comparisons.ts';
+import { angleComparisons, displacementComparisons } from './comparisons.ts';
 import type { CaseDocument, FilmRecord, InjuryRecord } from './document.ts';
-import { type MarkedFilm, markedFilms } from './film-marks.ts';
+import { markedFilms } from './film-marks.ts';
 import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
 import { nextStep } from './next-step.ts';
 import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
-import { type FilmAngle, filmAngle } from './readings/film-angle.ts';
+import { jointOn, translationOn } from './readings/displacements.ts';
+import { filmAngle } from './readings/film-angle.ts';
+import type { FilmToRead } from './readings/further.ts';
 import { filmLength } from './readings/length.ts';
 import { filmNames } from './readings/names.ts';
 import type { MeasuredFilm } from './readings/normal.ts';
-
-/** One film with all that was read from it. */
-interface ReadFilm extends MarkedFilm {
-  readonly name: string;
-  readonly angle: FilmAngle | null;
-}
+import { shorteningOn } from './readings/shortening.ts';
+import { spatialReadings } from './readings/spatial.ts';
 
 /**
  * Everything that follows from a case: readings with their budgets, comparisons with the chosen limit sets,
@@ -32,7 +30,7 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
   const settings = settingsOf(document);
   const marked = markedFilms(document);
   const names = filmNames(marked.map(({ film }) => film));
-  const films = marked.map((one): ReadFilm => {
+  const films = marked.map((one): FilmToRead => {
     const name = names.get(one.film.id) ?? '';
     return { ...one, name, angle: filmAngle(one, settings, injury.ray, name) };
   });
@@ -53,10 +51,25 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
     ...(deformity?.readings ?? []),
     ...(length === null ? [] : [length]),
   ]);
+  const otherHand = films.filter(({ film }) => film.hand === 'other');
+  const further = [
+    ...films
+      .filter(({ film }) => film.hand === 'injured')
+      .flatMap((film) => [
+        ...shorteningOn(film, otherHand, injury, settings),
+        ...translationOn(film, injury, settings),
+        ...jointOn(film, injury, settings),
+      ]),
+    ...spatialReadings(films),
+  ];
   return {
     measurementVersion: MEASUREMENT_VERSION,
     readings,
     comparisons: read.flatMap(({ comparisons }) => comparisons),
+    further: {
+      readings: further,
+      comparisons: displacementComparisons(further, injury, chosen.found),
+    },
     missingLimitSetIds: chosen.missing,
     cautions: cautionsFor({
       injury,
@@ -77,10 +90,10 @@ function chosenSets(ids: readonly string[], limitSets: readonly LimitSet[]) {
   return { found, missing: ids.filter((id) => !found.some((set) => set.id === id)) };
 }
 
-const measuredOn = ({ film, name, angle }: ReadFilm): readonly MeasuredFilm[] =>
+const measuredOn = ({ film, name, angle }: FilmToRead): readonly MeasuredFilm[] =>
   angle?.angle ? [{ film, name, angle: angle.angle }] : [];
 
-function filmFacts({ film, name, angle }: ReadFilm, injury: InjuryRecord): FilmFacts {
+function filmFacts({ film, name, angle }: FilmToRead, injury: InjuryRecord): FilmFacts {
   return {
     name,
     hand: film.hand,

@@ -14,6 +14,11 @@ export interface Assessment {
   readonly readings: readonly Reading[];
   /** One for each reading and chosen limit set that it can be compared with. */
   readonly comparisons: readonly Comparison[];
+  /** Readings beyond the angle of one view, and what they were compared with. */
+  readonly further: {
+    readonly readings: readonly Reading<FurtherQuantity>[];
+    readonly comparisons: readonly Comparison[];
+  };
   /** Chosen limit sets that are not on this computer; nothing was compared with them. */
   readonly missingLimitSetIds: readonly string[];
   /** Worst first. */
@@ -23,6 +28,20 @@ export interface Assessment {
 }
 
 export type Quantity = 'angulation' | 'normal' | 'deformity' | 'length';
+
+/** The method of a shortening is part of what it is: the methods do not agree with one another. */
+export type FurtherQuantity =
+  | 'shortening-by-other-hand'
+  | 'shortening-by-neighbours'
+  | 'shortening-by-head-line'
+  | 'shortening-by-overlap'
+  | 'head-line-distance'
+  | 'translation'
+  | 'translation-of-width'
+  | 'joint-step'
+  | 'joint-gap'
+  | 'spatial-angle'
+  | 'spatial-direction';
 
 /** A bending direction in words; null until the dorsal or radial side has been tapped. */
 export type ApexDirection = 'apex dorsal' | 'apex volar' | 'apex radial' | 'apex ulnar' | null;
@@ -37,10 +56,10 @@ export interface BudgetLine {
   readonly basis: string;
 }
 
-export interface KnownReading {
+export interface KnownReading<Of extends string = Quantity> {
   readonly state: 'known';
   readonly id: string;
-  readonly quantity: Quantity;
+  readonly quantity: Of;
   readonly filmId: RecordId;
   readonly view: View | null;
   /**
@@ -50,7 +69,7 @@ export interface KnownReading {
   readonly value: number;
   /** For angles, whether the dorsal or radial side has been tapped, so that the sign means something. */
   readonly signed: boolean;
-  readonly unit: 'degrees' | 'millimetres' | 'percent of bone';
+  readonly unit: 'degrees' | 'millimetres' | 'percent of bone' | 'percent of shaft width';
   readonly standardUncertainty: number;
   /** Effective; Infinity when every source is of known variance. */
   readonly degreesOfFreedom: number;
@@ -68,16 +87,16 @@ export interface KnownReading {
   readonly basis: string | null;
 }
 
-export interface MissingReading {
+export interface MissingReading<Of extends string = Quantity> {
   readonly state: 'missing';
   readonly id: string;
-  readonly quantity: Quantity;
+  readonly quantity: Of;
   readonly filmId: RecordId;
   /** What it lacks and what to do, as one sentence. */
   readonly lacks: string;
 }
 
-export type Reading = KnownReading | MissingReading;
+export type Reading<Of extends string = Quantity> = KnownReading<Of> | MissingReading<Of>;
 
 export interface Comparison {
   readonly readingId: string;

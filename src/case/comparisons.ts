@@ -9,6 +9,7 @@ import type { LimitSet } from '../tolerance/limit-set.ts';
 import type { Comparison } from './assessment.ts';
 import type { InjuryRecord } from './document.ts';
 import type { FilmDeformity } from './readings/deformity.ts';
+import type { FurtherReading } from './readings/further.ts';
 import { readingId } from './readings/known.ts';
 import type { MeasuredFilm } from './readings/normal.ts';
 
@@ -49,3 +50,34 @@ const quantityCompared = (
   { comparedWith }: SetComparison,
   hasDeformity: boolean,
 ): 'angulation' | 'deformity' => (comparedWith === 'deformity' && hasDeformity ? 'deformity' : 'angulation');
+
+/** The displacements that limit sets speak of, and what they call them. */
+const LIMITED = {
+  'shortening-by-other-hand': 'shortening',
+  'shortening-by-neighbours': 'shortening',
+  'shortening-by-head-line': 'shortening',
+  'shortening-by-overlap': 'shortening',
+  'joint-step': 'joint-step',
+} as const;
+
+/** Each displacement in millimetres against each chosen set. */
+export function displacementComparisons(
+  readings: readonly FurtherReading[],
+  { ray, region }: InjuryRecord,
+  chosen: readonly LimitSet[],
+): readonly Comparison[] {
+  if (ray === null || region === null) return [];
+  return readings.flatMap((reading) => {
+    if (reading.state === 'missing' || reading.unit !== 'millimetres' || !isLimited(reading.quantity))
+      return [];
+    const quantity = LIMITED[reading.quantity];
+    return chosen.map((limitSet) => ({
+      ...compareWithSet(limitSet, { ray, region }, { quantity, value: reading }),
+      limitSet,
+      readingId: reading.id,
+      methodMismatch: null,
+    }));
+  });
+}
+
+const isLimited = (quantity: string): quantity is keyof typeof LIMITED => Object.hasOwn(LIMITED, quantity);

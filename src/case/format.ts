@@ -1,4 +1,4 @@
-import type { KnownReading } from './assessment.ts';
+import type { FurtherQuantity, KnownReading, Quantity } from './assessment.ts';
 
 /** Thin space, set before units and around ±. */
 const THIN = '\u2009';
@@ -39,6 +39,8 @@ export function formatReading(reading: KnownReading): FormattedReading {
       return { value: `${number}°`, plusMinus };
     case 'millimetres':
       return { value: `${number}${THIN}mm`, plusMinus };
+    case 'percent of shaft width':
+      return { value: `${number}${THIN}% of the shaft`, plusMinus };
     case 'percent of bone':
       return { value: `${number}${THIN}% of the bone`, plusMinus };
   }
@@ -49,6 +51,25 @@ export function readingInWords(reading: KnownReading): string {
   const { value, plusMinus } = formatReading(reading);
   return `${value} ${plusMinus}`;
 }
+
+/** What each reading is called, everywhere. */
+export const QUANTITY_NAMES: Readonly<Record<Quantity | FurtherQuantity, string>> = {
+  angulation: 'Angulation, measured',
+  normal: 'Normal',
+  deformity: 'Deformity',
+  length: 'Length of the bone',
+  'shortening-by-other-hand': 'Shortening, by the other hand',
+  'shortening-by-neighbours': 'Shortening, by the neighbours',
+  'shortening-by-head-line': 'Shortening, by the head line',
+  'shortening-by-overlap': 'Shortening, by the overlap',
+  'head-line-distance': 'Distance to the head line',
+  translation: 'Translation',
+  'translation-of-width': 'Translation, of the shaft width',
+  'joint-step': 'Joint step',
+  'joint-gap': 'Joint gap',
+  'spatial-angle': 'Angle in space',
+  'spatial-direction': 'Plane of the angle in space',
+};
 
 /** `day 0`, `day 12`, `day not said`. */
 export const formatDay = (day: number | null): string => (day === null ? 'day not said' : `day ${day}`);

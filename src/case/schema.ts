@@ -170,7 +170,7 @@ const mark = z
   })
   .meta({ id: 'Mark', description: 'What was placed on a film, and what for.' });
 
-export const caseRecordSchema: z.ZodType<CaseRecord> = z
+const caseRecordSchema: z.ZodType<CaseRecord> = z
   .discriminatedUnion('kind', [injury, examination, settings, film, mark])
   .meta({ id: 'Record' });
 
@@ -206,7 +206,7 @@ const step = z.looseObject({
   after: caseRecordSchema.nullable(),
 });
 
-export const transactionSchema: z.ZodType<Transaction> = z
+const transactionSchema: z.ZodType<Transaction> = z
   .looseObject({
     label: z.string(),
     at: z.iso.datetime({ offset: true, error: 'is not a time in ISO 8601' }),
@@ -217,7 +217,7 @@ export const transactionSchema: z.ZodType<Transaction> = z
     description: 'One user action: whole records before and after, null where there is none.',
   });
 
-export const historySchema: z.ZodType<History> = z
+const historySchema: z.ZodType<History> = z
   .looseObject({ transactions: z.array(transactionSchema), position: z.int().min(0) })
   .refine(({ transactions, position }) => position <= transactions.length, {
     error: 'lies beyond the last transaction',

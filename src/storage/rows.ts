@@ -30,7 +30,7 @@ export interface SummaryRow {
   readonly filmHashes: readonly string[];
 }
 
-export interface FilmRow {
+interface FilmRow {
   readonly sha256: string;
   readonly bytes: ArrayBuffer;
 }

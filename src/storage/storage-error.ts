@@ -71,7 +71,7 @@ export async function storageErrorFrom(thrown: unknown): Promise<StorageError> {
  * Bytes that this origin keeps, as the browser estimates them; null where it does not say. Browsers do not tell
  * truly how much more there is room for: Chromium always adds 10 GB to what is used.
  */
-export async function usageHere(): Promise<number | null> {
+async function usageHere(): Promise<number | null> {
   try {
     return (await navigator.storage.estimate()).usage ?? null;
   } catch {

@@ -1,9 +1,9 @@
 import type { Measured } from '../../geometry/propagate.ts';
-import type { KnownReading, MissingReading, Quantity } from '../assessment.ts';
+import type { KnownReading, MissingReading } from '../assessment.ts';
 import type { FilmRecord, RecordId } from '../document.ts';
 
 /** The id of a reading on a film; the same from one assessment to the next. */
-export const readingId = (filmId: RecordId, quantity: Quantity): string => `${filmId}/${quantity}`;
+export const readingId = (filmId: RecordId, quantity: string): string => `${filmId}/${quantity}`;
 
 /** What a reading is, beside its numbers. */
 export type ReadingFacts = Pick<
@@ -12,12 +12,12 @@ export type ReadingFacts = Pick<
 >;
 
 /** A measured value as a reading of a film. */
-export const known = (
+export const known = <Of extends string>(
   film: FilmRecord,
-  quantity: Quantity,
+  quantity: Of,
   measured: Measured,
   facts: ReadingFacts,
-): KnownReading => ({
+): KnownReading<Of> => ({
   state: 'known',
   id: readingId(film.id, quantity),
   quantity,
@@ -32,7 +32,11 @@ export const known = (
 });
 
 /** A reading that cannot be had yet. `lacks` is a whole sentence. */
-export const missing = (film: FilmRecord, quantity: Quantity, lacks: string): MissingReading => ({
+export const missing = <Of extends string>(
+  film: FilmRecord,
+  quantity: Of,
+  lacks: string,
+): MissingReading<Of> => ({
   state: 'missing',
   id: readingId(film.id, quantity),
   quantity,

@@ -1,11 +1,11 @@
 import { segmentLength } from '../../geometry/length.ts';
-import { magnificationRange } from '../../geometry/length-scale.ts';
 import { planeScale } from '../../geometry/spacing.ts';
 import type { Ray } from '../../tolerance/anatomy.ts';
 import type { Reading } from '../assessment.ts';
 import type { SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { lengthSegment, placingOn } from '../film-placing.ts';
+import { lengthScaleOf, magnificationWords, segmentOn } from './film-scale.ts';
 import { known, missing } from './known.ts';
 
 /** The length of the bone on one film; null while it is not placed there. */
@@ -17,8 +17,7 @@ export function filmLength(
 ): Reading | null {
   const { film, marks } = marked;
   const { spacing } = film;
-  const segment = lengthSegment(marks, planeScale(spacing));
-  if (segment === null) return null;
+  if (lengthSegment(marks, planeScale(spacing)) === null) return null;
   if (spacing.kind === 'ratio') {
     return missing(
       film,
@@ -26,28 +25,19 @@ export function filmLength(
       `The ${name} has no scale, so the bone has no length in millimetres: measure an object of known size on it.`,
     );
   }
+  const segment = segmentOn(marked, marks.length);
+  const scale = lengthScaleOf(marked);
   const placing = placingOn(marked, settings, ray);
-  const measured =
-    placing &&
-    segmentLength(segment, placing, {
-      kind: 'millimetres',
-      relativeStandardUncertainty: spacing.relativeStandardUncertainty,
-      magnification: magnificationRange(spacing),
-    });
+  const measured = segment && placing && scale && segmentLength(segment, placing, scale);
   if (!measured?.ok) {
     return missing(film, 'length', `The two ends of the length on the ${name} coincide: move them apart.`);
   }
-  const { magnification, unit } = measured.value;
   return known(film, 'length', measured.value, {
-    unit,
+    unit: measured.value.unit,
     signed: false,
     apex: null,
     constructions: [],
-    definition: `Straight line from the base to the farthest point of the head on the ${name}${
-      magnification === null
-        ? ''
-        : `, divided by the middle of the magnification to reckon with (${magnification.basis})`
-    }.`,
+    definition: `Straight line from the base to the farthest point of the head on the ${name}${scale === null ? '' : magnificationWords(scale)}.`,
     leavesOut: 'The interval leaves out foreshortening: a bone tilted out of the film looks shorter.',
     basis: null,
   });

@@ -1,0 +1,191 @@
+import { segmentLength } from '../../geometry/length.ts';
+import type { Measured } from '../../geometry/propagate.ts';
+import {
+  headLineDistance,
+  overlapAlong,
+  type ShorteningFailure,
+  shorteningByHeadLine,
+  shorteningByOtherHand,
+  shorteningByRatio,
+} from '../../geometry/shortening.ts';
+import { planeScale, toPlane } from '../../geometry/spacing.ts';
+import type { InjuryRecord, SettingsRecord } from '../document.ts';
+import { pointsOf } from '../shape-points.ts';
+import { magnificationWords, segmentOn } from './film-scale.ts';
+import { displacement, type FilmToRead, type FurtherReading, groundLacks, groundOf } from './further.ts';
+import { missing } from './known.ts';
+
+/**
+ * The shortening of the bone on one film of the injured hand, by every method whose marks are there. None where
+ * nothing was placed for it.
+ */
+export function shorteningOn(
+  film: FilmToRead,
+  others: readonly FilmToRead[],
+  injury: InjuryRecord,
+  settings: SettingsRecord,
+): readonly FurtherReading[] {
+  // The other hand in the same view; a bone seen from elsewhere has another length.
+  const other = others.find(({ film: its }) => its.view !== null && its.view === film.film.view) ?? null;
+  return [
+    byOtherHand(film, other, injury, settings),
+    byNeighbours(film, other, injury, settings),
+    ...byHeadLine(film, other, injury, settings),
+    byOverlap(film, injury, settings),
+  ].filter((reading) => reading !== null);
+}
+
+type Method = (
+  film: FilmToRead,
+  other: FilmToRead | null,
+  injury: InjuryRecord,
+  settings: SettingsRecord,
+) => FurtherReading | null;
+
+const TILT = 'a bone tilted out of the film looks shorter';
+
+const byOtherHand: Method = (film, other, injury, settings) => {
+  if (other === null || !film.marks.length || !other.marks.length) return null;
+  const [here, there] = [film, other].map((one) => {
+    const ground = groundOf(one, settings, injury);
+    const segment = segmentOn(one, one.marks.length);
+    // A share of the bone is a share of different bones on the two hands.
+    if (ground?.scale.kind !== 'millimetres' || segment === null) return null;
+    const length = segmentLength(segment, ground.placing, ground.scale);
+    return length.ok ? { length: length.value, scale: ground.scale } : null;
+  });
+  if (!here || !there) {
+    return missing(
+      film.film,
+      'shortening-by-other-hand',
+      `The lengths on the ${film.name} and on the ${other.name} cannot be compared without a scale on both: measure an object of known size on them, or place the length of a neighbour on both.`,
+    );
+  }
+  const shortening = shorteningByOtherHand(here.length, there.length);
+  return displacement(film.film, 'shortening-by-other-hand', shortening, {
+    definition: `Length of the bone on the ${other.name} less its length on the ${film.name}${magnificationWords(here.scale)}.`,
+    leavesOut: `The interval leaves out that two sound hands differ, and that ${TILT}.`,
+    basis: `Other hand, ${other.name}`,
+  });
+};
+
+const byNeighbours: Method = (film, other, injury, settings) => {
+  const quantity = 'shortening-by-neighbours';
+  const [here, there] = [film, other].map((one) => {
+    const broken = one && segmentOn(one, one.marks.length);
+    const reference = one && segmentOn(one, one.marks['reference-length']);
+    const placing = one && groundOf(one, settings, injury)?.placing;
+    return broken && reference && placing ? { broken, references: [reference], placing } : null;
+  });
+  const ground = groundOf(film, settings, injury);
+  if (!here || !there || other === null) return null;
+  if (ground === null) return missing(film.film, quantity, groundLacks(film.name));
+  const shortening = shorteningByRatio(here, there, ground.scale);
+  if (!shortening.ok) return missing(film.film, quantity, shorteningLacks(shortening.error, film.name));
+  return displacement(film.film, quantity, shortening.value, {
+    definition: `Length that the bone on the ${film.name} would have if it stood to its neighbour as on the ${other.name}, less its length${magnificationWords(ground.scale)}.`,
+    leavesOut: `The interval leaves out that ${TILT}, each by its own tilt.`,
+    basis: `Ratio to a neighbour on the other hand, ${other.name}`,
+  });
+};
+
+function byHeadLine(...[film, other, injury, settings]: Parameters<Method>): readonly FurtherReading[] {
+  const here = distanceBelowHeadLine(film, injury, settings);
+  if (here === null) return [];
+  if ('lacks' in here) return [missing(film.film, 'head-line-distance', here.lacks)];
+  const distance = displacement(film.film, 'head-line-distance', here, {
+    definition: `Distance of the farthest point of the head below the line through two neighbouring heads on the ${film.name}.`,
+    leavesOut: 'It is no shortening yet: the head of a sound bone may lie below the line too.',
+    basis: null,
+  });
+  const there = other && distanceBelowHeadLine(other, injury, settings);
+  if (other === null || there === null) {
+    return [
+      distance,
+      missing(
+        film.film,
+        'shortening-by-head-line',
+        `How far the head lies below the line on the other hand is not known: place the head line and the farthest point of the head on its film in the same view.`,
+      ),
+    ];
+  }
+  if ('lacks' in there) return [distance, missing(film.film, 'shortening-by-head-line', there.lacks)];
+  if (there.unit !== here.unit || here.unit !== 'millimetres') {
+    const lacks = `The head lines on the ${film.name} and on the ${other.name} cannot be compared without a scale on both: measure an object of known size on them.`;
+    return [distance, missing(film.film, 'shortening-by-head-line', lacks)];
+  }
+  return [
+    distance,
+    displacement(film.film, 'shortening-by-head-line', shorteningByHeadLine(here, there), {
+      definition: `Distance of the head below the head line on the ${film.name}, less the same on the ${other.name}.`,
+      leavesOut: 'The interval leaves out that two sound hands differ, and tilt of the hand.',
+      basis: `Other hand, ${other.name}`,
+    }),
+  ];
+}
+
+type Distance = Measured & { readonly unit: 'millimetres' | 'percent of bone' };
+
+/** Null while the head line or the head's point is not placed on the film. */
+function distanceBelowHeadLine(
+  film: FilmToRead,
+  injury: InjuryRecord,
+  settings: SettingsRecord,
+): Distance | { readonly lacks: string } | null {
+  const { marks } = film;
+  const plane = planeScale(film.film.spacing);
+  const line = segmentOn(film, marks['head-line']);
+  const head = marks['head-point']?.shape;
+  if (line === null || head?.construction !== 'point') return null;
+  const base = (marks.length ?? marks['proximal-axis'])?.shape;
+  const proximal = base && pointsOf(base)[0];
+  if (proximal === undefined) {
+    return {
+      lacks: `Which side of the head line on the ${film.name} is the wrist's is not known: place the length of the bone.`,
+    };
+  }
+  const ground = groundOf(film, settings, injury);
+  if (ground === null) return { lacks: groundLacks(film.name) };
+  const distance = headLineDistance({
+    heads: [line.from, line.to],
+    head: toPlane(head.at, plane),
+    proximal: toPlane(proximal, plane),
+    ...ground,
+  });
+  return distance.ok ? distance.value : { lacks: shorteningLacks(distance.error, film.name) };
+}
+
+function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRecord): FurtherReading | null {
+  const quantity = 'shortening-by-overlap';
+  const tips = segmentOn(film, film.marks['fracture-tips']);
+  if (tips === null) return null;
+  const axis = film.angle?.angle?.measured.axes.proximal ?? segmentOn(film, film.marks.length);
+  if (axis === null) {
+    return missing(
+      film.film,
+      quantity,
+      `The direction of the bone on the ${film.name} is not known: place both axes or the length of the bone.`,
+    );
+  }
+  const ground = groundOf(film, settings, injury);
+  if (ground === null) return missing(film.film, quantity, groundLacks(film.name));
+  const ends = { proximalFragment: tips.from, distalFragment: tips.to };
+  const overlap = overlapAlong(axis, ends, ground.placing, ground.scale);
+  if (!overlap.ok) return missing(film.film, quantity, shorteningLacks(overlap.error, film.name));
+  return displacement(film.film, quantity, overlap.value, {
+    definition: `How far the fragments on the ${film.name} overlap along the bone, between two tips that lay together${magnificationWords(ground.scale)}.`,
+    leavesOut: 'The interval leaves out that the two tips may not have lain together before.',
+    basis: null,
+  });
+}
+
+function shorteningLacks(error: ShorteningFailure, film: string): string {
+  switch (error.kind) {
+    case 'no-reference-bones':
+      return `No neighbour is measured on the ${film}: place its length.`;
+    case 'points-coincide':
+      return `Two ends of a length on the ${film} coincide: move them apart.`;
+    case 'heads-too-close':
+      return `The two heads of the head line on the ${film} lie too close together to carry it: choose heads farther apart.`;
+  }
+}

@@ -1,0 +1,214 @@
+import { describe, expect, it } from 'vitest';
+import { assess } from '../../../src/case/assess.ts';
+import type { FurtherQuantity, KnownReading, Reading } from '../../../src/case/assessment.ts';
+import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../../src/case/document.ts';
+import { filmPoint } from '../../../src/geometry/units.ts';
+import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
+import { caseOf, film, free, injury, mark, settings } from '../samples.ts';
+
+type Pair = readonly [number, number];
+
+/** Pixels of 0.1 mm at the bone itself, so that no magnification is reckoned with. */
+const { spacing: atDetector } = film('any');
+const spacing = { ...atDetector, plane: 'patient' } as FilmRecord['spacing'];
+const noScale: FilmRecord['spacing'] = {
+  kind: 'ratio',
+  rowToColumn: 1,
+  origin: 'assumed-square',
+  conflicts: [],
+};
+
+const pa = (id: string, overrides: Partial<FilmRecord> = {}) =>
+  film(id, { view: 'pa', spacing, ...overrides });
+const on = (filmId: string, role: MarkRole, shape: MarkShape) =>
+  mark(`${filmId}/${role}`, filmId, role, shape);
+const line = (filmId: string, role: MarkRole, from: Pair, to: Pair) =>
+  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
+const dot = (filmId: string, role: MarkRole, at: Pair) =>
+  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
+
+const furtherOf = (...records: readonly CaseRecord[]) =>
+  assess(caseOf(injury({ region: 'shaft', pattern: 'spiral' }), settings(), ...records), SHIPPED_LIMIT_SETS)
+    .further;
+type Further = ReturnType<typeof furtherOf>;
+
+const find = ({ readings }: Further, quantity: FurtherQuantity): Reading<FurtherQuantity> => {
+  const found = readings.find((reading) => reading.quantity === quantity);
+  if (found === undefined) throw new Error(`no ${quantity} among ${readings.map((one) => one.quantity)}`);
+  return found;
+};
+const known = (further: Further, quantity: FurtherQuantity): KnownReading<FurtherQuantity> => {
+  const found = find(further, quantity);
+  if (found.state === 'missing') throw new Error(found.lacks);
+  return found;
+};
+
+describe('shortening', () => {
+  const both = [
+    pa('here'),
+    pa('there', { hand: 'other' }),
+    line('here', 'length', [1000, 1600], [1000, 1040]),
+    line('there', 'length', [1000, 1600], [1000, 1000]),
+  ];
+
+  it('by the other hand is the difference of the lengths', () => {
+    const further = furtherOf(...both);
+    const reading = known(further, 'shortening-by-other-hand');
+    // 60.0 mm − 56.0 mm. Each length has two ends placed to 0.5 mm: √2 · 0.5; the difference √2 times that = 1.0.
+    expect(reading.value).toBeCloseTo(4, 9);
+    expect(reading.standardUncertainty).toBeCloseTo(1, 6);
+    expect(reading.basis).toBe('Other hand, PA film of the other hand');
+  });
+
+  it('is compared with the limits, and cannot be told where 2–5 mm are in dispute', () => {
+    const [first] = furtherOf(...both).comparisons;
+    // limits.md: common practice, 2–5 mm; 4 ± 2 mm reaches across.
+    expect(first).toMatchObject({
+      outcome: 'cannot tell',
+      readingId: 'here/shortening-by-other-hand',
+      row: { quantity: 'shortening', band: { lo: 2, hi: 5 } },
+    });
+  });
+
+  it('by the other hand needs a scale on both, by a neighbour on one', () => {
+    const films = [
+      pa('here'),
+      pa('there', { hand: 'other', spacing: noScale }),
+      line('here', 'length', [1000, 1600], [1000, 1080]),
+      line('here', 'reference-length', [1100, 1640], [1100, 980]),
+      line('there', 'length', [1000, 1500], [1000, 1000]),
+      line('there', 'reference-length', [1100, 1600], [1100, 1000]),
+    ];
+    const further = furtherOf(...films);
+    expect(find(further, 'shortening-by-other-hand')).toMatchObject({
+      state: 'missing',
+      lacks: expect.stringContaining('cannot be compared without a scale on both'),
+    });
+    // The neighbour is 66 mm here; on the other hand the two stand as 500 to 600: 55 mm expected, 52 mm found.
+    expect(known(further, 'shortening-by-neighbours').value).toBeCloseTo(3, 9);
+  });
+
+  it('by the head line is the difference of the distances below it', () => {
+    const headLine = (id: string, below: number) => [
+      line(id, 'head-line', [1000, 1000], [1200, 1000]),
+      dot(id, 'head-point', [1300, 1000 + below]),
+      line(id, 'length', [1300, 1600], [1300, 1000 + below]),
+    ];
+    const alone = furtherOf(pa('here'), ...headLine('here', 60));
+    // 6.0 mm square to the line. The head lies 1.5 head distances out: √(0.5² + 1.5² + 1²) · 0.5 mm = 0.935414.
+    expect(known(alone, 'head-line-distance').value).toBeCloseTo(6, 9);
+    expect(known(alone, 'head-line-distance').standardUncertainty).toBeCloseTo(0.935414, 5);
+    expect(find(alone, 'shortening-by-head-line').state).toBe('missing');
+    const further = furtherOf(
+      pa('here'),
+      ...headLine('here', 60),
+      pa('there', { hand: 'other' }),
+      ...headLine('there', 20),
+    );
+    const reading = known(further, 'shortening-by-head-line');
+    expect(reading.value).toBeCloseTo(4, 9);
+    // √2 · 0.935414 = 1.322875
+    expect(reading.standardUncertainty).toBeCloseTo(1.322875, 5);
+  });
+
+  it('by overlap is taken along the bone', () => {
+    const further = furtherOf(
+      pa('here'),
+      line('here', 'length', [1000, 1600], [1000, 1000]),
+      // The proximal fragment's tip reaches up to row 1300, the distal one's down to row 1350.
+      line('here', 'fracture-tips', [990, 1300], [1020, 1350]),
+    );
+    expect(known(further, 'shortening-by-overlap').value).toBeCloseTo(5, 9);
+  });
+});
+
+describe('displacement', () => {
+  const axes = [
+    film('film-a', { spacing }),
+    on('film-a', 'proximal-axis', free([1000, 2000], [1000, 1600])),
+    on('film-a', 'distal-axis', free([1030, 1500], [1030, 1200])),
+    line('film-a', 'fracture-level', [950, 1550], [1050, 1550]),
+  ];
+
+  it('sideways is read at the fracture, in mm and of the shaft’s width', () => {
+    const further = furtherOf(...axes, dot('film-a', 'dorsal-side', [400, 1700]));
+    // 30 pixels aside of a shaft of 100 pixels; away from the tapped dorsal side.
+    expect(known(further, 'translation').value).toBeCloseTo(3, 9);
+    expect(known(further, 'translation-of-width')).toMatchObject({
+      unit: 'percent of shaft width',
+      basis: 'Distal fragment displaced to the volar side',
+    });
+    expect(known(further, 'translation-of-width').value).toBeCloseTo(30, 9);
+  });
+
+  it('sideways needs both axes', () => {
+    expect(find(furtherOf(axes[0]!, axes[1]!, axes[3]!), 'translation')).toMatchObject({
+      lacks: 'The offset on the lateral film of day 0 needs both axes: place them.',
+    });
+  });
+
+  it('of a joint surface is a step across it and a gap along it', () => {
+    const surface = line('here', 'joint-surface', [1000, 1000], [1200, 1000]);
+    const further = furtherOf(pa('here'), surface, line('here', 'joint-edges', [1210, 1000], [1240, 1015]));
+    expect(known(further, 'joint-step').value).toBeCloseTo(1.5, 9);
+    expect(known(further, 'joint-gap').value).toBeCloseTo(3, 9);
+    expect(find(furtherOf(pa('here'), surface), 'joint-step')).toMatchObject({
+      lacks:
+        'Step and gap on the PA film of day 0 need the broken edges of the joint surface too: place them.',
+    });
+  });
+
+  it('on a film without a scale is a share of the bone, or says what is wanted', () => {
+    const marks = [
+      line('here', 'joint-surface', [1000, 1000], [1200, 1000]),
+      line('here', 'joint-edges', [1210, 1000], [1240, 1015]),
+    ];
+    const bone = line('here', 'length', [900, 1600], [900, 1000]);
+    const share = furtherOf(pa('here', { spacing: noScale }), ...marks, bone);
+    // 15 pixels of a bone of 600.
+    expect(known(share, 'joint-step')).toMatchObject({ unit: 'percent of bone' });
+    expect(known(share, 'joint-step').value).toBeCloseTo(2.5, 9);
+    expect(share.comparisons).toEqual([]);
+    expect(find(furtherOf(pa('here', { spacing: noScale }), ...marks), 'joint-step')).toMatchObject({
+      lacks: expect.stringContaining('has no scale'),
+    });
+  });
+});
+
+describe('angle in space', () => {
+  const bent = (id: string, apart: number, overrides: Partial<FilmRecord>, tapped = true) => {
+    const angle = (apart * Math.PI) / 180;
+    const role = overrides.view === 'pa' ? 'radial-side' : 'dorsal-side';
+    return [
+      film(id, { spacing, ...overrides }),
+      on(id, 'proximal-axis', free([1000, 2000], [1000, 1600])),
+      on(id, 'distal-axis', free([1000, 1500], [1000 + 300 * Math.sin(angle), 1500 - 300 * Math.cos(angle)])),
+      ...(tapped ? [dot(id, role, [400, 1700])] : []),
+    ];
+  };
+
+  it('comes from a PA and a lateral film of one day', () => {
+    const further = furtherOf(
+      ...bent('front', 20, { view: 'pa', day: 3 }),
+      ...bent('side', 30, { view: 'lateral', day: 3 }),
+    );
+    // tan²θ = tan² 20° + tan² 30° = 0.132474 + 0.333333, θ = 34.3136°; towards atan2(tan 30°, tan 20°) = 57.7721°.
+    expect(known(further, 'spatial-angle').value).toBeCloseTo(34.3136, 4);
+    expect(known(further, 'spatial-direction').value).toBeCloseTo(57.7721, 4);
+  });
+
+  it('is not made of films of different days, nor without a direction', () => {
+    const apart = furtherOf(
+      ...bent('front', 20, { view: 'pa', day: 0 }),
+      ...bent('side', 30, { view: 'lateral', day: 9 }),
+    );
+    expect(apart.readings).toEqual([]);
+    const unsigned = furtherOf(
+      ...bent('front', 20, { view: 'pa', day: 3 }, false),
+      ...bent('side', 30, { view: 'lateral', day: 3 }),
+    );
+    expect(find(unsigned, 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('tap the radial side on the PA film of day 3'),
+    });
+  });
+});
