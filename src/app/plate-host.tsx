@@ -1,11 +1,11 @@
 import { useEffect, useMemo, useRef } from 'react';
 import { useStore } from 'zustand';
 import { Plate } from '../canvas/plate.ts';
-import { ownMark } from '../canvas/scene.ts';
 import type { Assessment } from '../case/assessment.ts';
 import type { FilmRecord, RecordId } from '../case/document.ts';
 import { markedFilm } from '../case/film-marks.ts';
 import { formatReading } from '../case/format.ts';
+import { ownMark } from '../drawing/scene.ts';
 import { defaultLight } from '../film/light.ts';
 import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
 import { placePoint, stopPlacing } from './placing-actions.ts';

@@ -1,5 +1,5 @@
+import { type PointRef, samePoint } from '../drawing/scene.ts';
 import type { PlacedControl } from './control-hit.ts';
-import { type PointRef, samePoint } from './scene.ts';
 
 /** WCAG 2.2, 2.5.8 Target Size (Minimum). */
 const SIZE = 24;

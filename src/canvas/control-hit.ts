@@ -1,5 +1,5 @@
+import type { PointRef } from '../drawing/scene.ts';
 import type { ScreenPoint } from '../geometry/units.ts';
-import type { PointRef } from './scene.ts';
 import type { Pointer } from './tools/pointing.ts';
 
 /** How far from the middle of a control point it can be taken hold of, CSS pixels: a finger is wide. */

@@ -1,7 +1,7 @@
+import { type Projection, pixelsPerColumn, pixelsPerRow, toFilm } from '../drawing/projection.ts';
 import type { Film, PixelLevel } from '../film/film.ts';
 import type { DisplayLut } from '../film/grey-scale.ts';
 import { screenPoint } from '../geometry/units.ts';
-import { type Projection, pixelsPerColumn, pixelsPerRow, toFilm } from './projection.ts';
 
 /** A rectangle of whole pixels of one level: columns `left` … `right − 1`, rows `top` … `bottom − 1`. */
 export interface Crop {

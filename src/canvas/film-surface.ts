@@ -1,9 +1,9 @@
 import * as cornerstone from 'cornerstone-core';
+import { type Projection, scaled } from '../drawing/projection.ts';
 import type { Film } from '../film/film.ts';
 import { planeScale } from '../geometry/spacing.ts';
 import { FilmRaster, type GreyWords } from './film-raster.ts';
 import { columnsPerRow, type PlateSize, type PlateView } from './plate-view.ts';
-import { type Projection, scaled } from './projection.ts';
 
 /** cornerstone draws an image through this hook instead of its own renderer; its typings do not know it. */
 interface HookedImage extends Partial<cornerstone.Image> {

@@ -1,8 +1,8 @@
+import { type Projection, toFilm } from '../drawing/projection.ts';
 import type { Film } from '../film/film.ts';
 import { degrees, type FilmPoint, filmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { FilmSurface } from './film-surface.ts';
 import { keptInSight, type PlateSize, type PlateView, sameView, wholeFilmView } from './plate-view.ts';
-import { type Projection, toFilm } from './projection.ts';
 import type { Pair } from './tools/pointing.ts';
 
 /**

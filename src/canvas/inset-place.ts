@@ -1,6 +1,6 @@
+import { magnifiedAt, type Projection, pixelsPerColumn } from '../drawing/projection.ts';
 import { type FilmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { PlateSize } from './plate-view.ts';
-import { magnifiedAt, type Projection, pixelsPerColumn } from './projection.ts';
 
 export type Corner = 'top-left' | 'top-right' | 'bottom-left' | 'bottom-right';
 

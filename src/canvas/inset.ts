@@ -2,13 +2,13 @@ import Konva from 'konva/lib/Core.js';
 import type { Group } from 'konva/lib/Group.js';
 import { Circle } from 'konva/lib/shapes/Circle.js';
 import { Image } from 'konva/lib/shapes/Image.js';
+import type { DrawCommand } from '../drawing/draw-command.ts';
+import { type Projection, scaled } from '../drawing/projection.ts';
+import { CASING_COLOUR } from '../drawing/strokes.ts';
 import { type FilmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
-import type { DrawCommand } from './draw-command.ts';
 import { type Corner, insetPlace, insetProjection } from './inset-place.ts';
 import { type MarkPlayer, newGroup } from './mark-player.ts';
 import type { PlateSize } from './plate-view.ts';
-import { type Projection, scaled } from './projection.ts';
-import { CASING_COLOUR } from './strokes.ts';
 
 /** Draws the film as stored into a canvas, with a projection to the canvas's own pixels. */
 export type DrawFilm = (context: CanvasRenderingContext2D, projection: Projection, size: PlateSize) => void;

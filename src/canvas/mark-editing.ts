@@ -1,10 +1,10 @@
+import { toFilm, toScreen } from '../drawing/projection.ts';
+import type { PointRef } from '../drawing/scene.ts';
 import { type FilmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { FilmView } from './film-view.ts';
 import type { MarkMoves } from './mark-moves.ts';
 import type { PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
-import { toFilm, toScreen } from './projection.ts';
-import type { PointRef } from './scene.ts';
 import type { Nudge } from './tools/nudging.ts';
 
 /** Where a point is, for reading out: film coordinates to a tenth of a pixel. */

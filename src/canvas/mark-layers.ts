@@ -2,7 +2,7 @@ import Konva from 'konva/lib/Core.js';
 import type { Group } from 'konva/lib/Group.js';
 import type { Layer } from 'konva/lib/Layer.js';
 import type { Stage } from 'konva/lib/Stage.js';
-import type { DrawCommand } from './draw-command.ts';
+import type { DrawCommand } from '../drawing/draw-command.ts';
 import { MarkPlayer, newGroup } from './mark-player.ts';
 import type { PlateSize } from './plate-view.ts';
 

@@ -1,10 +1,10 @@
 import type { MarkShape, RecordId } from '../case/document.ts';
 import { movePoint } from '../case/marks.ts';
 import { roleName } from '../case/roles.ts';
+import { figureOf } from '../drawing/figure.ts';
+import type { Figure, MarkScene, PointRef, SceneMark } from '../drawing/scene.ts';
 import type { PlaneScale } from '../geometry/spacing.ts';
 import type { FilmPoint } from '../geometry/units.ts';
-import { figureOf } from './figure.ts';
-import type { Figure, MarkScene, PointRef, SceneMark } from './scene.ts';
 
 /** A mark with the shape it has while it is being moved. */
 export interface MovedMark {

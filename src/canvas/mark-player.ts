@@ -5,8 +5,8 @@ import { Circle } from 'konva/lib/shapes/Circle.js';
 import { Line } from 'konva/lib/shapes/Line.js';
 import { Rect } from 'konva/lib/shapes/Rect.js';
 import { Text } from 'konva/lib/shapes/Text.js';
-import type { DrawCommand } from './draw-command.ts';
-import { CASING_COLOUR, CASING_EDGE, TEXT_CASING_COLOUR } from './strokes.ts';
+import type { DrawCommand } from '../drawing/draw-command.ts';
+import { CASING_COLOUR, CASING_EDGE, TEXT_CASING_COLOUR } from '../drawing/strokes.ts';
 
 /** As self-hosted by the app; canvas text does not ask for them by itself. */
 export const FONTS = ['16px "Source Serif 4"', '16px "Source Sans 3"'] as const;

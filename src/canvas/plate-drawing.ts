@@ -1,3 +1,5 @@
+import { type Projection, sameProjection, toFilm, toScreen } from '../drawing/projection.ts';
+import type { PointRef } from '../drawing/scene.ts';
 import type { FilmPoint, ScreenPoint } from '../geometry/units.ts';
 import type { NamedControl } from './control-buttons.ts';
 import type { FilmSurface } from './film-surface.ts';
@@ -5,8 +7,6 @@ import { Inset } from './inset.ts';
 import { MarkLayers } from './mark-layers.ts';
 import { activeLists, insetList, type PlateState, restingLists } from './plate-lists.ts';
 import type { PlateSize } from './plate-view.ts';
-import { type Projection, sameProjection, toFilm, toScreen } from './projection.ts';
-import type { PointRef } from './scene.ts';
 
 /**
  * Draws what stands above the film, once a frame at most, and only what has changed. When the film itself is

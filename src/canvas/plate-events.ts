@@ -1,7 +1,7 @@
 import type { MarkShape, RecordId } from '../case/document.ts';
+import type { PointRef } from '../drawing/scene.ts';
 import type { FilmPoint } from '../geometry/units.ts';
 import type { PlateView } from './plate-view.ts';
-import type { PointRef } from './scene.ts';
 
 /** What the plate tells the app. It changes nothing of the case itself. */
 export interface PlateEvents {

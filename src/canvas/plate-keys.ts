@@ -1,6 +1,6 @@
+import type { PointRef } from '../drawing/scene.ts';
 import { type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { PlateSize } from './plate-view.ts';
-import type { PointRef } from './scene.ts';
 import {
   type Nudge,
   type NudgingEvent,

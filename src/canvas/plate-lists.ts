@@ -1,19 +1,17 @@
 import type { RecordId } from '../case/document.ts';
 import type { Placing } from '../case/placing.ts';
-import type { Axis } from '../geometry/axis.ts';
-import { orientPair } from '../geometry/orient.ts';
-import { type PlaneScale, toFilm, toPlane } from '../geometry/spacing.ts';
+import { paintAngleOf } from '../drawing/angle-of-axes.ts';
+import type { DrawCommand } from '../drawing/draw-command.ts';
+import { draftFigure, joinFrom } from '../drawing/figure.ts';
+import { paintCross, paintFigure, paintJoin } from '../drawing/painter.ts';
+import { type Projection, pixelsPerColumn, toScreen } from '../drawing/projection.ts';
+import { paintScaleBar } from '../drawing/scale-bar.ts';
+import type { Figure, PointRef, Readouts } from '../drawing/scene.ts';
+import { STROKES, type StrokeScale } from '../drawing/strokes.ts';
+import type { PlaneScale } from '../geometry/spacing.ts';
 import type { ScreenPoint } from '../geometry/units.ts';
-import { paintAngle } from './angle-painter.ts';
-import type { DrawCommand } from './draw-command.ts';
-import { draftFigure, joinFrom } from './figure.ts';
 import type { NamedList } from './mark-layers.ts';
-import { paintCross, paintFigure, paintJoin } from './painter.ts';
 import type { PlateSize } from './plate-view.ts';
-import { type Projection, pixelsPerColumn, toScreen } from './projection.ts';
-import { paintScaleBar } from './scale-bar.ts';
-import type { Figure, FilmSegment, PointRef, Readouts } from './scene.ts';
-import { STROKES, type StrokeScale } from './strokes.ts';
 
 /** All that the plate shows above the film at one moment. */
 export interface PlateState {
@@ -93,24 +91,9 @@ function figureList(
 }
 
 function angleLists(state: PlateState, projection: Projection): readonly NamedList[] {
-  if (!state.showAngle || state.filmId === null) return [];
-  const axisOf = (role: Figure['role']): FilmSegment | null =>
-    [...state.figures.values()].find((figure) => figure.role === role && figure.style !== 'observer')?.axis ??
-    null;
-  const proximal = axisOf('proximal-axis');
-  const distal = axisOf('distal-axis');
-  if (proximal === null || distal === null) return [];
-  const onPlane = ({ from, to }: FilmSegment): Axis => ({
-    from: toPlane(from, state.plane),
-    to: toPlane(to, state.plane),
-  });
-  const onFilm = ({ from, to }: Axis): FilmSegment => ({
-    from: toFilm(from, state.plane),
-    to: toFilm(to, state.plane),
-  });
-  // Drawn as it is measured: both axes run from proximal to distal, whichever way they were placed.
-  const pair = orientPair(onPlane(proximal), onPlane(distal));
-  const readout = state.readouts.get(state.filmId) ?? null;
-  const commands = paintAngle(onFilm(pair.proximal), onFilm(pair.distal), projection, state.strokes, readout);
-  return [{ id: 'angle', commands }];
+  const { showAngle, filmId, figures, plane, readouts, strokes } = state;
+  if (!showAngle || filmId === null) return [];
+  const readout = readouts.get(filmId) ?? null;
+  const commands = paintAngleOf([...figures.values()], plane, projection, strokes, readout);
+  return commands.length === 0 ? [] : [{ id: 'angle', commands }];
 }

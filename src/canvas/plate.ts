@@ -1,5 +1,9 @@
 import type { RecordId } from '../case/document.ts';
 import { nextPoint, type Placing } from '../case/placing.ts';
+import { toFilm, toScreen } from '../drawing/projection.ts';
+import type { MarkScene, PointRef, Readout } from '../drawing/scene.ts';
+import { samePoint } from '../drawing/scene.ts';
+import { PROJECTOR, READING } from '../drawing/strokes.ts';
 import type { Film } from '../film/film.ts';
 import { displayLut, type Light } from '../film/grey-scale.ts';
 import { defaultLight } from '../film/light.ts';
@@ -19,10 +23,6 @@ import { FILM_KEYS, PLACING_KEYS, PlateKeys } from './plate-keys.ts';
 import type { PlateState } from './plate-lists.ts';
 import type { PlateView } from './plate-view.ts';
 import { PointerInput } from './pointer-input.ts';
-import { toFilm, toScreen } from './projection.ts';
-import type { MarkScene, PointRef, Readout } from './scene.ts';
-import { samePoint } from './scene.ts';
-import { PROJECTOR, READING } from './strokes.ts';
 
 /**
  * The plate: a film with the marks placed on it, moved and magnified, read and changed by pointer and

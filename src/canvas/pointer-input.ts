@@ -1,6 +1,6 @@
+import type { PointRef } from '../drawing/scene.ts';
 import { type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { PlacedControl } from './control-hit.ts';
-import type { PointRef } from './scene.ts';
 import {
   IDLE,
   nextPointing,

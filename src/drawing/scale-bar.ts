@@ -1,6 +1,5 @@
 import { screenPoint } from '../geometry/units.ts';
 import type { DrawCommand } from './draw-command.ts';
-import type { PlateSize } from './plate-view.ts';
 import { INK, type StrokeScale } from './strokes.ts';
 
 /** CSS pixels. */
@@ -24,7 +23,11 @@ export function roundLength(pixelsPerMm: number, longest: number): ScaleBar {
 }
 
 /** The bar in the bottom left corner. For films whose millimetres are known only. */
-export function paintScaleBar(pixelsPerMm: number, size: PlateSize, scale: StrokeScale): DrawCommand[] {
+export function paintScaleBar(
+  pixelsPerMm: number,
+  size: { readonly width: number; readonly height: number },
+  scale: StrokeScale,
+): DrawCommand[] {
   const { lengthMm, pixels } = roundLength(pixelsPerMm, Math.min(LONGEST, size.width / 3) * scale.text);
   const y = size.height - INSET;
   const ends = [INSET, INSET + pixels] as const;

@@ -9,10 +9,11 @@ export const MAY_IMPORT = {
   trace: ['geometry', 'film'],
   phantom: ['geometry', 'film'],
   case: ['geometry', 'tolerance'],
-  record: ['geometry', 'tolerance', 'film', 'case'],
+  drawing: ['geometry', 'case'],
+  record: ['geometry', 'tolerance', 'film', 'case', 'drawing'],
   storage: ['geometry', 'film', 'case'],
   workers: ['geometry', 'film', 'trace', 'phantom'],
-  canvas: ['geometry', 'film', 'case'],
+  canvas: ['geometry', 'film', 'case', 'drawing'],
   ui: ['geometry', 'tolerance', 'case'],
   app: [
     'geometry',
@@ -21,13 +22,14 @@ export const MAY_IMPORT = {
     'trace',
     'phantom',
     'case',
+    'drawing',
     'record',
     'storage',
     'workers',
     'canvas',
     'ui',
   ],
-  cli: ['geometry', 'tolerance', 'film', 'trace', 'phantom', 'case', 'record'],
+  cli: ['geometry', 'tolerance', 'film', 'trace', 'phantom', 'case', 'drawing', 'record'],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type Layer = keyof typeof MAY_IMPORT;

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { greyWords, levelFor, visibleCrop } from '../../src/canvas/film-raster.ts';
-import type { Projection } from '../../src/canvas/projection.ts';
+import type { Projection } from '../../src/drawing/projection.ts';
 
 describe('the level drawn from', () => {
   test.each([

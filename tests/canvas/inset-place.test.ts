@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { insetPlace, insetProjection } from '../../src/canvas/inset-place.ts';
-import { type Projection, pixelsPerColumn, toScreen } from '../../src/canvas/projection.ts';
+import { type Projection, pixelsPerColumn, toScreen } from '../../src/drawing/projection.ts';
 import { filmPoint, screenPoint } from '../../src/geometry/units.ts';
 
 const plate = { width: 800, height: 600 };

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { MarkMoves } from '../../src/canvas/mark-moves.ts';
-import { type MarkScene, ownMark } from '../../src/canvas/scene.ts';
 import { type MarkRecord, recordId } from '../../src/case/document.ts';
+import { type MarkScene, ownMark } from '../../src/drawing/scene.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 
 const filmId = recordId('film');

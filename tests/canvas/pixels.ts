@@ -11,7 +11,9 @@ export interface Blob {
   /** Weighted middle, in pixels of the canvas; the middle of the first pixel is at (0.5, 0.5). */
   readonly x: number;
   readonly y: number;
-  readonly pixels: number;
+  /** From the first to the last pixel that has a weight. */
+  readonly width: number;
+  readonly height: number;
 }
 
 /** The middle of all pixels with a weight above zero; null if there are none. */
@@ -21,7 +23,7 @@ export function middleOf(canvas: HTMLCanvasElement, weightOf: (pixel: Rgba) => n
   let sum = 0;
   let sumX = 0;
   let sumY = 0;
-  let pixels = 0;
+  let [left, right, top, bottom] = [width, 0, height, 0];
   for (let index = 0; index < width * height; index++) {
     const weight = weightOf({
       red: data[4 * index]!,
@@ -30,12 +32,18 @@ export function middleOf(canvas: HTMLCanvasElement, weightOf: (pixel: Rgba) => n
       alpha: data[4 * index + 3]!,
     });
     if (weight <= 0) continue;
-    pixels++;
+    const x = index % width;
+    const y = Math.floor(index / width);
     sum += weight;
-    sumX += weight * ((index % width) + 0.5);
-    sumY += weight * (Math.floor(index / width) + 0.5);
+    sumX += weight * (x + 0.5);
+    sumY += weight * (y + 0.5);
+    left = Math.min(left, x);
+    right = Math.max(right, x + 1);
+    top = Math.min(top, y);
+    bottom = Math.max(bottom, y + 1);
   }
-  return sum === 0 ? null : { x: sumX / sum, y: sumY / sum, pixels };
+  if (sum === 0) return null;
+  return { x: sumX / sum, y: sumY / sum, width: right - left, height: bottom - top };
 }
 
 /** Grey values of a canvas, row by row. */

@@ -131,6 +131,16 @@ describe.each([1, 2])('at %d device pixels per CSS pixel', (ratio) => {
     );
   });
 
+  test.each([0.5, 1, 1.7])('a pixel %d times as high as wide is drawn so', async (rowToColumn) => {
+    const shown = show(squareFilm(ratioOnly(rowToColumn)));
+    shown.plate.setView({ centre: MIDDLE, magnification: 10, turn: degrees(0), mirrored: false });
+    await drawn();
+    const spot = middleOf(filmCanvas(shown.host), ({ red }) => (red > 127 ? 1 : 0));
+    // 8 pixels of the film; half-bright where its edge is, so that the blur of magnifying does not count.
+    expect(Math.abs(spot!.width / ratio - 80)).toBeLessThan(2);
+    expect(Math.abs(spot!.height / ratio - 80 * rowToColumn)).toBeLessThan(2);
+  });
+
   test('the film moves as far as the mouse', async () => {
     const shown = show(squareFilm(SQUARE));
     shown.plate.setView({

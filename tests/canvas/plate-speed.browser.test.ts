@@ -1,8 +1,8 @@
 import * as cornerstone from 'cornerstone-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { page } from 'vitest/browser';
-import { ownMark } from '../../src/canvas/scene.ts';
 import { recordId } from '../../src/case/document.ts';
+import { ownMark } from '../../src/drawing/scene.ts';
 import { degrees, filmPoint } from '../../src/geometry/units.ts';
 import { madeFilm } from './made-film.ts';
 import { FILM_ID, freeAxis, standPlate } from './plate-stand.ts';

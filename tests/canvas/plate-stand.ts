@@ -1,7 +1,7 @@
 import { Plate } from '../../src/canvas/plate.ts';
 import type { PlateEvents } from '../../src/canvas/plate-events.ts';
-import { type MarkScene, ownMark } from '../../src/canvas/scene.ts';
 import { type MarkRecord, type MarkRole, type MarkShape, recordId } from '../../src/case/document.ts';
+import { type MarkScene, ownMark } from '../../src/drawing/scene.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 
 export const FILM_ID = recordId('film-1');

@@ -1,10 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { paintAngle } from '../../src/canvas/angle-painter.ts';
-import type { DrawCommand } from '../../src/canvas/draw-command.ts';
-import type { Projection } from '../../src/canvas/projection.ts';
-import type { FilmSegment } from '../../src/canvas/scene.ts';
-import { READING } from '../../src/canvas/strokes.ts';
+import { paintAngle } from '../../src/drawing/angle-painter.ts';
+import type { DrawCommand } from '../../src/drawing/draw-command.ts';
+import type { Projection } from '../../src/drawing/projection.ts';
+import type { FilmSegment } from '../../src/drawing/scene.ts';
+import { READING } from '../../src/drawing/strokes.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { drawingText } from './drawing-text.ts';
 

@@ -1,4 +1,4 @@
-import type { DrawCommand } from '../../src/canvas/draw-command.ts';
+import type { DrawCommand } from '../../src/drawing/draw-command.ts';
 
 const round = (value: unknown): unknown => {
   if (typeof value === 'number') return Math.round(value * 1000) / 1000 + 0;

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import type { DrawCommand } from '../../src/canvas/draw-command.ts';
-import { draftFigure, figureOf } from '../../src/canvas/figure.ts';
-import { paintFigure } from '../../src/canvas/painter.ts';
-import type { Projection } from '../../src/canvas/projection.ts';
-import { ownMark } from '../../src/canvas/scene.ts';
-import { HANDLE_RADIUS, PROJECTOR, READING } from '../../src/canvas/strokes.ts';
 import { type MarkShape, recordId } from '../../src/case/document.ts';
 import { advance, startPlacing } from '../../src/case/placing.ts';
+import type { DrawCommand } from '../../src/drawing/draw-command.ts';
+import { draftFigure, figureOf } from '../../src/drawing/figure.ts';
+import { paintFigure } from '../../src/drawing/painter.ts';
+import type { Projection } from '../../src/drawing/projection.ts';
+import { ownMark } from '../../src/drawing/scene.ts';
+import { HANDLE_RADIUS, PROJECTOR, READING } from '../../src/drawing/strokes.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { drawingText } from './drawing-text.ts';
 

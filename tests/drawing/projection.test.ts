@@ -8,7 +8,7 @@ import {
   scaled,
   toFilm,
   toScreen,
-} from '../../src/canvas/projection.ts';
+} from '../../src/drawing/projection.ts';
 import { filmPoint, screenPoint } from '../../src/geometry/units.ts';
 
 const coordinate = fc.double({ min: -5000, max: 5000, noNaN: true });

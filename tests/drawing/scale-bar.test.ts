@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { paintScaleBar, roundLength } from '../../src/canvas/scale-bar.ts';
-import { READING } from '../../src/canvas/strokes.ts';
+import { paintScaleBar, roundLength } from '../../src/drawing/scale-bar.ts';
+import { READING } from '../../src/drawing/strokes.ts';
 
 // The 1-2-5 series of preferred round lengths: common practice for scale bars, no source.
 test.each([

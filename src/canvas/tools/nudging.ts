@@ -1,5 +1,5 @@
-import type { PointRef } from '../scene.ts';
-import { samePoint } from '../scene.ts';
+import type { PointRef } from '../../drawing/scene.ts';
+import { samePoint } from '../../drawing/scene.ts';
 
 /**
  * Moving a control point with the arrow keys. Each press moves it at once, as a preview; the presses that

@@ -1,5 +1,5 @@
+import type { PointRef } from '../../drawing/scene.ts';
 import { type ScreenPoint, screenPoint } from '../../geometry/units.ts';
-import type { PointRef } from '../scene.ts';
 
 /**
  * What pointers do on the plate: place the next point of a draft, drag a control point, move the film, or

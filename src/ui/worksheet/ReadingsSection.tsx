@@ -1,18 +1,11 @@
 import { useRef } from 'react';
-import type { Assessment, KnownReading, NextStep, Quantity, Reading } from '../../case/assessment.ts';
+import type { Assessment, KnownReading, NextStep, Reading } from '../../case/assessment.ts';
 import type { RecordId, SettingsRecord } from '../../case/document.ts';
-import { decimalsFor, formatReading } from '../../case/format.ts';
+import { decimalsFor, formatReading, QUANTITY_NAMES } from '../../case/format.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick } from '../controls/controls.tsx';
 import { knownReading, useLive } from '../live.ts';
 import { Line, Section } from './Section.tsx';
-
-const NAME: Readonly<Record<Quantity, string>> = {
-  angulation: 'Angulation, measured',
-  normal: 'Normal',
-  deformity: 'Deformity',
-  length: 'Length of the bone',
-};
 
 const NORMAL_OPTIONS: readonly { value: SettingsRecord['normal']; name: string }[] = [
   { value: 'best', name: 'best available' },
@@ -62,13 +55,13 @@ function ReadingLine({ reading }: { reading: Reading }) {
     value.current.textContent = text.value;
     plusMinus.current.textContent = text.plusMinus;
   });
-  if (reading.state === 'missing') return <Line name={NAME[reading.quantity]} note={reading.lacks} />;
+  if (reading.state === 'missing') return <Line name={QUANTITY_NAMES[reading.quantity]} note={reading.lacks} />;
   const text = formatReading(reading);
   return (
     <details className="reading" data-quantity={reading.quantity}>
       <summary>
         <span className="line__name">
-          {NAME[reading.quantity]}
+          {QUANTITY_NAMES[reading.quantity]}
           <small>{noteFor(reading)}</small>
         </span>
         <span className="reading__number">
