@@ -18,12 +18,12 @@ const POSES: Readonly<Record<'flat' | 'fan' | 'half-flexed', HandPose>> = {
   flat: {
     fingers: {
       thumb: { flexion: [10, 8], spread: 0 },
-      index: { flexion: [4, 6, 4], spread: 3.5 },
-      middle: { flexion: [3, 5, 3], spread: 0 },
-      ring: { flexion: [4, 6, 4], spread: -1 },
-      small: { flexion: [5, 8, 5], spread: 4 },
+      index: { flexion: [1, 4, 3], spread: 3.5 },
+      middle: { flexion: [0, 4, 3], spread: 0 },
+      ring: { flexion: [0, 4, 3], spread: -1 },
+      small: { flexion: [0, 5, 3], spread: 4 },
     },
-    thumb: [-0.62, 0.7, -0.28],
+    thumb: [-0.64, 0.73, -0.13],
     thumbDorsal: [-0.62, -0.3, 0.62],
   },
   // The lateral with the fingers fanned: each a little more bent than the next, so that they do not hide

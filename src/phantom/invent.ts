@@ -49,6 +49,13 @@ export function prepareFilm(plan: FilmPlan): PreparedFilm {
   };
 }
 
+/** The truth of a film, without drawing it: a few milliseconds. */
+export function truthOfPlan({ spec, filmSeed, previewScale }: FilmPlan): FilmTruth {
+  const hand = buildHand(spec, filmSeed);
+  const { camera, extras } = framing(spec, hand, previewScale);
+  return truthOf(spec, filmSeed, hand, camera, extras);
+}
+
 /**
  * Invents a film.
  *

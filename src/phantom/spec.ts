@@ -68,7 +68,7 @@ const beamSchema = z.discriminatedUnion('kind', [
     kind: z.literal('cone'),
     sourceToDetectorMm: z.number().min(500).max(3000).default(1000),
     /** From the lowest point of the hand to the detector. */
-    gapToDetectorMm: z.number().min(0).max(200).default(8),
+    gapToDetectorMm: z.number().min(0).max(200).default(5),
   }),
   z.strictObject({ kind: z.literal('parallel') }),
 ]);

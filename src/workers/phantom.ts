@@ -1,6 +1,6 @@
 import * as Comlink from 'comlink';
 import type { Film } from '../film/film.ts';
-import { type FilmPlan, type PreparedFilm, prepareFilm } from '../phantom/invent.ts';
+import { type FilmPlan, type PreparedFilm, prepareFilm, truthOfPlan } from '../phantom/invent.ts';
 import { renderRows } from '../phantom/render.ts';
 import { toFilm } from '../phantom/to-film.ts';
 import type { FilmTruth } from '../phantom/truth.ts';
@@ -42,7 +42,7 @@ const worker: PhantomWorker = {
     return Comlink.transfer(pixels, [pixels.buffer as ArrayBuffer]);
   },
   async truth(plan) {
-    return prepared(plan).truth;
+    return truthOfPlan(plan);
   },
 };
 
