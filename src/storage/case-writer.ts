@@ -7,29 +7,38 @@ import type { StorageError } from './storage-error.ts';
 /** Replaying this many actions takes a few milliseconds; beyond it the log is put into the checkpoint. */
 const LONGEST_LOG = 200;
 
+/** What a writer needs to know of the case as it is kept. */
+export type KeptBefore = Pick<KeptCase, 'sequence' | 'lostActions' | 'unknownFields'>;
+
+/** A case that is new on this computer. */
+export const NOT_KEPT_YET: KeptBefore = { sequence: 0, lostActions: 0, unknownFields: {} };
+
 /**
  * Writes what is done to one case, in order, one write at a time.
  *
  * A write that fails leaves the log short of an action, so the next one keeps the whole case instead; nothing
  * is lost as long as any later write succeeds. After `changed-elsewhere` nothing more is written: two tabs
  * that overwrite one another in turn would lose both sides.
+ *
+ * A case whose log could not be read to its end is kept whole at the first write too: what is appended behind
+ * a gap would not be found again.
  */
 export class CaseWriter {
   private queue: Promise<unknown> = Promise.resolve();
   private behind: boolean;
   private refusal: StorageError | null = null;
   private logLength = 0;
+  private sequence: number;
+  private readonly unknownFields: KeptCase['unknownFields'];
 
-  /**
-   * @param sequence - From `loadCase`; 0 for a case that is new on this computer.
-   * @param unknownFields - From the file the case was read from.
-   */
+  /** @param kept - From `loadCase`, or `NOT_KEPT_YET`. */
   constructor(
     private readonly database: Database,
-    private sequence: number,
-    private readonly unknownFields: KeptCase['unknownFields'],
+    kept: KeptBefore,
   ) {
-    this.behind = sequence === 0;
+    this.sequence = kept.sequence;
+    this.unknownFields = kept.unknownFields;
+    this.behind = kept.sequence === 0 || kept.lostActions > 0;
   }
 
   /** Keeps one action; `state` is the case after it. The answer comes when it is on the disk. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { injuryOf } from '../../src/case/fixed-records.ts';
 import { act } from '../../src/case/history.ts';
-import { CaseWriter } from '../../src/storage/case-writer.ts';
+import { CaseWriter, NOT_KEPT_YET } from '../../src/storage/case-writer.ts';
 import {
   appendAction,
   compactCase,
@@ -28,7 +28,7 @@ describe('a case on this computer', () => {
       fc.asyncProperty(arbitraryEdits, async (edits) => {
         run += 1;
         let state = { ...newState(`case-${run}`) };
-        const writer = new CaseWriter(database, 0, {});
+        const writer = new CaseWriter(database, NOT_KEPT_YET);
         succeeded(await writer.save(state, AT));
         for (const edit of edits) {
           const action = actionOf(edit, state);
@@ -49,7 +49,7 @@ describe('a case on this computer', () => {
   it('keeps undo over a restart', async () => {
     const database = await connection(freshName());
     const start = newState('case-1');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(start, AT));
     const one = named(start, 'one');
     const two = named(one.state, 'two');
@@ -82,7 +82,7 @@ describe('a case on this computer', () => {
   it('names its films, also those that undo could bring back', async () => {
     const database = await connection(freshName());
     const withFilm = { ...newState('case-1'), document: caseOf(film('film-a', { sha256: 'a'.repeat(64) })) };
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(withFilm, AT));
     const removal = {
       kind: 'do' as const,
@@ -102,7 +102,7 @@ describe('a case on this computer', () => {
   it('is the same after its log was put into the checkpoint', async () => {
     const database = await connection(freshName());
     let { state } = named(newState('case-1'), 'start');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(state, AT));
     for (let count = 0; count < 210; count += 1) {
       const next = named(state, `name ${count}`);
@@ -131,7 +131,10 @@ describe('two tabs on one case', () => {
     const name = freshName();
     const [here, there] = [await connection(name), await connection(name)];
     const start = newState('case-1');
-    const [mine, theirs] = [new CaseWriter(here, 0, {}), new CaseWriter(there, 1, {})];
+    const [mine, theirs] = [
+      new CaseWriter(here, NOT_KEPT_YET),
+      new CaseWriter(there, { ...NOT_KEPT_YET, sequence: 1 }),
+    ];
     succeeded(await mine.save(start, AT));
     const [left, right] = [named(start, 'theirs'), named(start, 'mine')];
     succeeded(await theirs.write(left.state, left.action));
@@ -154,7 +157,7 @@ describe('two tabs on one case', () => {
     const start = newState('case-1');
     const one = named(start, 'one');
     const two = named(one.state, 'two');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     const answers = await Promise.all([
       writer.save(start, AT),
       writer.write(one.state, one.action),
@@ -171,7 +174,7 @@ describe('what is damaged', () => {
     const start = newState('case-1');
     const one = named(start, 'one');
     const two = named(one.state, 'two');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(start, AT));
     succeeded(await writer.write(one.state, one.action));
     succeeded(await writer.write(two.state, two.action));
@@ -180,9 +183,8 @@ describe('what is damaged', () => {
     expect(kept.state).toEqual(start);
     expect(kept.lostActions).toBe(2);
     // What is done next must not be lost with them.
-    const next = new CaseWriter(database, kept.sequence, {});
+    const next = new CaseWriter(database, kept);
     const after = named(kept.state, 'after');
-    succeeded(await next.save(kept.state, AT));
     succeeded(await next.write(after.state, after.action));
     expect(succeeded(await loadCase(database, 'case-1')).state).toEqual(after.state);
   });
@@ -229,7 +231,7 @@ describe('what is damaged', () => {
     const start = newState('case-1');
     const one = named(start, 'one');
     const two = named(one.state, 'two');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(start, AT));
     // An action that the browser cannot clone fails to be written.
     const unclonable = { ...one.action, extra: () => undefined };

@@ -1,7 +1,7 @@
 import * as Comlink from 'comlink';
 import { afterEach, beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { cdp } from 'vitest/browser';
-import { CaseWriter } from '../../src/storage/case-writer.ts';
+import { CaseWriter, NOT_KEPT_YET } from '../../src/storage/case-writer.ts';
 import { loadCase } from '../../src/storage/cases.ts';
 import { filmsInDatabase } from '../../src/storage/films.ts';
 import { storageErrorSentence } from '../../src/storage/storage-error.ts';
@@ -60,7 +60,7 @@ describe('a full disk, for the database', () => {
   it('costs nothing of the case once there is room again', async () => {
     const database = await connection(freshName());
     const start = newState('case-1');
-    const writer = new CaseWriter(database, 0, {});
+    const writer = new CaseWriter(database, NOT_KEPT_YET);
     succeeded(await writer.save(start, AT));
     const one = named(start, 'one');
     failNextWrite('add');

@@ -1,5 +1,5 @@
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { CaseWriter } from '../../src/storage/case-writer.ts';
+import { CaseWriter, NOT_KEPT_YET } from '../../src/storage/case-writer.ts';
 import { type OpenStorage, openStorage } from '../../src/storage/open-storage.ts';
 import { type Notepad, noteCaseCount } from '../../src/storage/permanence.ts';
 import { AT, caseOf, film, succeeded } from '../case/samples.ts';
@@ -31,7 +31,9 @@ async function open(name: string, notes = notepad()): Promise<OpenStorage> {
 async function filled(name: string, notes = notepad()): Promise<OpenStorage> {
   const storage = await open(name, notes);
   const document = caseOf(film('film-a', { sha256: SHA256 }));
-  succeeded(await new CaseWriter(storage.database, 0, {}).save({ ...newState('case-1'), document }, AT));
+  succeeded(
+    await new CaseWriter(storage.database, NOT_KEPT_YET).save({ ...newState('case-1'), document }, AT),
+  );
   succeeded(await storage.films.put(SHA256, new ArrayBuffer(1)));
   succeeded(await storage.films.put(ORPHAN, new ArrayBuffer(1)));
   return storage;
