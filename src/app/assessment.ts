@@ -1,6 +1,7 @@
 import { assess } from '../case/assess.ts';
 import type { Assessment } from '../case/assessment.ts';
 import type { CaseDocument, MarkShape, RecordId } from '../case/document.ts';
+import { corrected } from '../case/marks.ts';
 import { SHIPPED_LIMIT_SETS } from '../tolerance/limit-sets.ts';
 import type { Live } from '../ui/live.ts';
 
@@ -19,7 +20,7 @@ export function assessmentOf(document: CaseDocument): Assessment {
 export function withShape(document: CaseDocument, markId: RecordId, shape: MarkShape): CaseDocument {
   const mark = document.records[markId];
   if (mark?.kind !== 'mark') return document;
-  return { ...document, records: { ...document.records, [markId]: { ...mark, shape } } };
+  return { ...document, records: { ...document.records, [markId]: corrected(mark, shape) } };
 }
 
 /** Hands previewed assessments to whoever shows numbers, at most once per frame. */

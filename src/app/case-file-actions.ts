@@ -4,9 +4,9 @@ import { caseId } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import { type CaseState, freshState } from '../case/history.ts';
+import { sha256Of } from '../workers/sha256.ts';
 import { download } from './download.ts';
 import { loadFilms } from './films/film-actions.ts';
-import { sha256Of } from './films/sha256.ts';
 import { type Shell, say } from './shell.ts';
 
 /** Saves the case as a file, with its films inside if asked for. */

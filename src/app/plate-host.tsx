@@ -5,6 +5,7 @@ import type { Assessment } from '../case/assessment.ts';
 import type { FilmRecord, RecordId } from '../case/document.ts';
 import { markedFilm } from '../case/film-marks.ts';
 import { formatReading } from '../case/format.ts';
+import { corrected } from '../case/marks.ts';
 import { ownMark } from '../drawing/scene.ts';
 import { defaultLight } from '../film/light.ts';
 import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
@@ -49,8 +50,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
       onCommit: (markId, shape, label) => {
         const mark = store.getState().caseState.document.records[markId];
         if (mark?.kind !== 'mark') return;
-        const provenance = mark.provenance === 'placed' ? 'placed' : 'traced-and-corrected';
-        put(shell, label, { ...mark, shape, provenance });
+        put(shell, label, corrected(mark, shape));
       },
       onPlacingPoint: (point) => placePoint(shell, point),
       onView: (next) => store.setState(({ views }) => ({ views: new Map(views).set(shown.current, next) })),

@@ -1,5 +1,6 @@
 import * as Comlink from 'comlink';
 import { failure, type Result, success } from '../geometry/result.ts';
+import { sha256Of } from './sha256.ts';
 
 /** Why the file store cannot do what was asked. `kind`s are those of storage. */
 export type FilmStoreError =
@@ -95,11 +96,6 @@ async function readFile(folder: FileSystemDirectoryHandle, name: string): Promis
 function unlessNotFound(thrown: unknown): null {
   if (thrown instanceof DOMException && thrown.name === 'NotFoundError') return null;
   throw thrown;
-}
-
-async function sha256Of(bytes: ArrayBuffer): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
 async function guarded<Value>(

@@ -3,10 +3,10 @@ import type { FilmRecord, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import type { Film } from '../../film/film.ts';
 import { sentence } from '../../film/film-error.ts';
+import { sha256Of } from '../../workers/sha256.ts';
 import { perform, put, type Shell, say } from '../shell.ts';
 import type { DecodeError } from './decoder.ts';
 import { filmRecordOf } from './film-record.ts';
-import { sha256Of } from './sha256.ts';
 import { thumbnailOf } from './thumbnail.ts';
 
 export interface Onto {
