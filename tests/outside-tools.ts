@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { it } from 'vitest';
 
 /**
  * Independent programs that the tests hold this one against, by the Debian package that brings them. Nothing
@@ -41,6 +42,15 @@ export function runTool(tool: OutsideTool, args: readonly string[], input?: stri
   }
   return { status: run.status, out: run.stdout, err: run.stderr };
 }
+
+const isThere = (tool: OutsideTool): boolean => spawnSync(tool, ['--version']).error === undefined;
+
+/**
+ * A test that holds us against these programs. In continuous integration it fails where one is missing;
+ * elsewhere it is then left out and reported so by name, because a fresh machine needs nothing but Node.
+ */
+export const itNeeds = (...tools: readonly OutsideTool[]) =>
+  it.skipIf(process.env.CI !== 'true' && !tools.every(isThere));
 
 /** What a program prints. Throws with what it said when it fails. */
 export function outputOf(tool: OutsideTool, args: readonly string[], input?: string): string {

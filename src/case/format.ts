@@ -29,7 +29,7 @@ export interface FormattedReading {
  * How a reading is written everywhere. An angle whose apex is known is written without its sign, because
  * the apex says it in words; a deformity keeps it.
  */
-export function formatReading(reading: KnownReading): FormattedReading {
+export function formatReading(reading: KnownReading<string>): FormattedReading {
   const decimals = decimalsFor(reading.expandedUncertainty);
   const shown = reading.unit === 'degrees' && reading.apex !== null ? Math.abs(reading.value) : reading.value;
   const plusMinus = `±${THIN}${fixed(reading.expandedUncertainty, decimals)}`;
@@ -47,7 +47,7 @@ export function formatReading(reading: KnownReading): FormattedReading {
 }
 
 /** `52° ± 5` on one line. */
-export function readingInWords(reading: KnownReading): string {
+export function readingInWords(reading: KnownReading<string>): string {
   const { value, plusMinus } = formatReading(reading);
   return `${value} ${plusMinus}`;
 }

@@ -59,6 +59,8 @@ export function SwitchButton({ children, on, onChange }: SwitchButtonProps) {
 export interface Option<Value extends string> {
   readonly value: Value;
   readonly name: string;
+  /** Stands for no answer: chosen, it is shown plain, so that an answer stands out. */
+  readonly none?: boolean;
 }
 
 interface ChoiceProps<Value extends string> {
@@ -84,7 +86,12 @@ export function Choice<Value extends string>(props: ChoiceProps<Value>) {
       <Label className={labelHidden ? 'visually-hidden' : 'choice__label'}>{label}</Label>
       <div className="choice__options">
         {options.map((option) => (
-          <Radio key={option.value} value={option.value} className="choice__option">
+          <Radio
+            key={option.value}
+            value={option.value}
+            className="choice__option"
+            data-none={option.none || undefined}
+          >
             {option.name}
           </Radio>
         ))}

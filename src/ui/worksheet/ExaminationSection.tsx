@@ -2,14 +2,16 @@ import type { NextStep } from '../../case/assessment.ts';
 import type { ExaminationRecord } from '../../case/document.ts';
 import type { ExaminationCheck } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../actions.ts';
-import { Choice } from '../controls/controls.tsx';
+import { Choice, type Option } from '../controls/controls.tsx';
 import { Line, Section } from './Section.tsx';
 
-const ANSWERS = [
+type Answer = 'no' | 'yes' | 'not-checked';
+
+const ANSWERS: readonly Option<Answer>[] = [
   { value: 'no', name: 'No' },
   { value: 'yes', name: 'Yes' },
-  { value: 'not-checked', name: 'Not checked' },
-] as const;
+  { value: 'not-checked', name: 'Not checked', none: true },
+];
 
 interface ExaminationSectionProps {
   readonly checks: readonly ExaminationCheck[];

@@ -1,0 +1,98 @@
+import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
+import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
+import { PAPER } from './panel.ts';
+import type { SnapshotPlan } from './plan.ts';
+
+const FACES: Readonly<Record<TextRun['face'], string>> = {
+  serif: "'Source Serif 4', Georgia, serif",
+  sans: "'Source Sans 3', 'Segoe UI', sans-serif",
+};
+const ANCHORS = { left: 'start', centre: 'middle', right: 'end' } as const;
+
+/**
+ * The snapshot as SVG 1.1: text stays text, lines stay lines, the film is one embedded picture.
+ *
+ * @param filmPng - The film as displayed, as a `data:image/png` address.
+ */
+export function snapshotSvg(plan: SnapshotPlan, filmPng: string): string {
+  const { width, height, film, strokeScale, panelAt } = plan;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
+    `<rect width="${width}" height="${height}" fill="${PAPER}"/>`,
+    `<rect width="${film.width}" height="${height}" fill="#000000"/>`,
+    `<clipPath id="film"><rect width="${film.width}" height="${film.height}"/></clipPath>`,
+    `<image width="${film.width}" height="${film.height}" preserveAspectRatio="none" href="${filmPng}"/>`,
+    `<g clip-path="url(#film)"><g transform="scale(${round(strokeScale)})" fill="none" stroke-linejoin="round">`,
+    ...plan.marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing')),
+    ...plan.marks.map((command) => element(command, 'cased')),
+    '</g></g>',
+    `<g transform="translate(${round(panelAt.x)} ${round(panelAt.y)}) scale(${round(strokeScale)})" fill="none">`,
+    ...plan.panel.map((command) => element(command, 'plain')),
+    '</g>',
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+type Layer = 'casing' | 'cased' | 'plain';
+
+function element(command: DrawCommand, layer: Layer): string {
+  if (command.kind === 'text') return textElement(command, layer);
+  const paint = strokeAttributes(command, layer);
+  switch (command.kind) {
+    case 'line':
+      return `<polyline points="${command.points.map(({ x, y }) => `${round(x)},${round(y)}`).join(' ')}" stroke-linecap="${command.cap}" ${paint}/>`;
+    case 'circle':
+      return `<circle cx="${round(command.centre.x)}" cy="${round(command.centre.y)}" r="${round(command.radius)}" ${paint}/>`;
+    case 'square': {
+      const { centre, half } = command;
+      return `<rect x="${round(centre.x - half)}" y="${round(centre.y - half)}" width="${round(2 * half)}" height="${round(2 * half)}" ${paint}/>`;
+    }
+    case 'arc':
+      return `<path d="${arcPath(command)}" ${paint}/>`;
+  }
+}
+
+function strokeAttributes(command: Exclude<DrawCommand, { kind: 'text' }>, layer: Layer): string {
+  const dash = command.dash.length === 0 ? '' : ` stroke-dasharray="${command.dash.map(round).join(' ')}"`;
+  return layer === 'casing'
+    ? `stroke="${CASING_COLOUR}" stroke-width="${round(command.width + 2 * CASING_EDGE)}"${dash}`
+    : `stroke="${command.colour}" stroke-width="${round(command.width)}"${dash}`;
+}
+
+function textElement(command: Extract<DrawCommand, { kind: 'text' }>, layer: Layer): string {
+  const runs = command.runs.map(
+    ({ text, face, size, colour }) =>
+      `<tspan font-family="${FACES[face]}" font-size="${round(size)}" fill="${colour}">${escaped(text)}</tspan>`,
+  );
+  const edge =
+    layer === 'cased'
+      ? ` stroke="${CASING_COLOUR}" stroke-width="3" paint-order="stroke" stroke-linejoin="round"`
+      : '';
+  // A third of the size below the middle is the base line of upright figures.
+  const size = Math.max(...command.runs.map((run) => run.size));
+  return `<text x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${edge}>${runs.join('')}</text>`;
+}
+
+function arcPath({
+  centre,
+  radius,
+  startDegrees,
+  sweepDegrees,
+}: Extract<DrawCommand, { kind: 'arc' }>): string {
+  const at = (degrees: number) => {
+    const turn = (degrees * Math.PI) / 180;
+    return `${round(centre.x + radius * Math.cos(turn))} ${round(centre.y + radius * Math.sin(turn))}`;
+  };
+  const large = Math.abs(sweepDegrees) > 180 ? 1 : 0;
+  const clockwise = sweepDegrees > 0 ? 1 : 0;
+  return `M${at(startDegrees)}A${round(radius)} ${round(radius)} 0 ${large} ${clockwise} ${at(startDegrees + sweepDegrees)}`;
+}
+
+const round = (value: number): string => String(Math.round(value * 1000) / 1000);
+
+const escaped = (text: string): string =>
+  text.replace(
+    /[&<>"]/g,
+    (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign] ?? sign,
+  );
