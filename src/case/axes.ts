@@ -38,7 +38,7 @@ export interface DrawnAxis {
 }
 
 /** The angle between the axes as it is drawn. */
-export interface DrawnAngle {
+interface DrawnAngle {
   /** Where the lines of the axes meet. */
   readonly crossing: FilmPoint;
   /** From the proximal axis, run on, to the distal one: a line through these points. */

@@ -1,6 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { apply, change, emptyCase, invert, isEmpty, removal } from '../../src/case/apply.ts';
+import {
+  apply,
+  applyErrorSentence,
+  change,
+  emptyCase,
+  invert,
+  isEmpty,
+  putRecord,
+  removal,
+  removeRecord,
+} from '../../src/case/apply.ts';
 import { caseId, recordId } from '../../src/case/document.ts';
 import { arbitraryRecord } from './arbitrary.ts';
 import { AT, caseOf, failed, film, free, idsOf, injury, mark, putting, succeeded } from './samples.ts';
@@ -104,6 +114,23 @@ describe('apply', () => {
     const there = succeeded(apply(start, twice));
     expect(there.records[axis.id]).toEqual(second);
     expect(succeeded(apply(there, invert(twice)))).toEqual(start);
+  });
+
+  it('takes one action that both puts and removes', () => {
+    const document = caseOf(film('film-a'), axis);
+    const replaced = film('film-b');
+    const steps = [...removeRecord(document, recordId('film-a')), putRecord(document, replaced)];
+    const after = succeeded(apply(document, { label: 'replace the film', at: AT, steps }));
+    expect(idsOf(after)).toEqual(['injury', 'examination', 'settings', 'film-b']);
+    expect(removeRecord(document, recordId('film-z'))).toEqual([]);
+  });
+
+  it('says what was refused and what to do', () => {
+    const document = caseOf();
+    const error = failed(apply(document, removal(document, 'remove injury', AT, recordId('injury'))));
+    expect(applyErrorSentence(error)).toBe(
+      '“remove injury” would remove injury, which every case has, so nothing was changed. Clear its entries instead.',
+    );
   });
 
   it('starts from a case in which nothing is said', () => {

@@ -49,10 +49,10 @@ export const arbitraryShape: fc.Arbitrary<MarkShape> = fc.oneof(
   fc.record({ construction: fc.constant('segment' as const), from: arbitraryPoint, to: arbitraryPoint }),
 );
 
-export const FILM_IDS = ['film-a', 'film-b'] as const;
-export const MARK_IDS = ['mark-1', 'mark-2', 'mark-3'] as const;
+const FILM_IDS = ['film-a', 'film-b'] as const;
+const MARK_IDS = ['mark-1', 'mark-2', 'mark-3'] as const;
 
-export const arbitraryFilm: fc.Arbitrary<FilmRecord> = fc
+const arbitraryFilm: fc.Arbitrary<FilmRecord> = fc
   .record({
     id: fc.constantFrom(...FILM_IDS),
     view: fc.constantFrom(...VIEWS, null),
@@ -62,7 +62,7 @@ export const arbitraryFilm: fc.Arbitrary<FilmRecord> = fc
   })
   .map(({ id, ...rest }) => film(id, rest));
 
-export const arbitraryMark: fc.Arbitrary<MarkRecord> = fc.record({
+const arbitraryMark: fc.Arbitrary<MarkRecord> = fc.record({
   kind: fc.constant('mark' as const),
   id: fc.constantFrom(...MARK_IDS).map(recordId),
   filmId: fc.constantFrom(...FILM_IDS).map(recordId),

@@ -10,6 +10,7 @@ import {
   movePoint,
   removePoint,
   shiftShape,
+  tooFewPointsSentence,
 } from '../../src/case/marks.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { arbitraryPoint, arbitraryShape } from './arbitrary.ts';
@@ -111,6 +112,9 @@ describe('adding and removing', () => {
       construction: 'canal',
       fewest: 2,
     });
+    expect(tooFewPointsSentence('proximal-axis', failed(removePoint(canal, 'level-1-one')))).toBe(
+      'The proximal axis needs at least 2 levels of this kind, so none was removed. Move the point, or remove the whole mark.',
+    );
     const four = addRimPoint(head, at(8, 8));
     expect(succeeded(removePoint(four, 'rim-4'))).toEqual(head);
     expect(failed(removePoint(four, 'broken-end')).kind).toBe('too-few-points');
