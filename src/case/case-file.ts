@@ -44,8 +44,8 @@ export function caseFileErrorSentence(error: CaseFileError, fileName: string): s
     case 'migration-failed':
       return `${start} it could not be brought up to file version ${error.to} (${error.name}: ${error.detail}). Keep the file as it is and use another copy of the case.`;
     case 'invalid':
-      return `${start} at ${error.path || 'the top'} it ${error.problem}${
-        error.more > 0 ? `, and ${error.more} more such places` : ''
+      return `${start} it is not valid at ${error.path || 'the top'} (${error.problem})${
+        error.more > 0 ? ` and in ${error.more} more places` : ''
       }. Correct the file or use another copy of it.`;
     case 'film-mismatch':
       return `${start} the film ${error.sha256.slice(0, 12)}… in it is not the film that was measured (its content gives ${error.found.slice(0, 12)}…). Use another copy of the file.`;

@@ -138,6 +138,9 @@ describe('a case file is refused, by name,', () => {
   ])('when %s is wrong, saying where', async (path, change) => {
     const error = failed(await read(altered(change)));
     expect(error).toMatchObject({ kind: 'invalid', path });
+    expect(caseFileErrorSentence(error, 'a.json')).toMatch(
+      /^a\.json was not opened: it is not valid at \S+ \(.+\)/,
+    );
     expect(caseFileErrorSentence(error, 'a.json')).toContain(path);
   });
 
