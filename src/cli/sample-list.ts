@@ -18,7 +18,7 @@ export const SAMPLES: readonly Sample[] = [
   { name: 'ring-shaft-pa', study: 'RING-SHAFT', instanceNumber: 1, seed: 24 },
 ];
 
-/** Pixels of 0.18 mm, as a plate reader makes them, keep an uncompressed file below 2 MB. */
+/** Pixels of 0.19 mm, as a plate reader makes them, keep an uncompressed file below 2 MB. */
 const SIZES = {
   upright: { columns: 780, rows: 1260 },
   flat: { columns: 820, rows: 1200 },
@@ -27,5 +27,5 @@ const SIZES = {
 export function sampleFilm({ name, seed }: Sample): InventedFilm {
   const spec = defaultSpec(name);
   const size = spec.view.turnDegrees > 20 ? SIZES.upright : SIZES.flat;
-  return inventFilm({ ...spec, film: { ...spec.film, ...size, pitchMm: 0.18 } }, seededRandom(seed));
+  return inventFilm({ ...spec, film: { ...spec.film, ...size, pitchMm: 0.19 } }, seededRandom(seed));
 }

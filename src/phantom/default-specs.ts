@@ -18,7 +18,7 @@ const RING_SHAFT: NonNullable<InventedFilmRequest['fractures']> = [
     region: 'shaft',
     level: 0.5,
     apexDorsalDegrees: 28,
-    apexRadialDegrees: -6,
+    apexRadialDegrees: 4,
     shorteningMm: 2,
     translationDorsalMm: 1,
     obliquityDegrees: 35,

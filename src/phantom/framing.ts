@@ -6,8 +6,10 @@ import { centrePoint } from './tube.ts';
 import { dot, place, type Vector } from './vector.ts';
 
 /** Free film beyond the fingertips, and how much of the forearm is wanted below the wrist, mm. */
-const TOP_MARGIN = 9;
-const FOREARM_Y = -62;
+const TOP_MARGIN = 8;
+const FOREARM_MM = 14;
+/** What lies further proximal than this is forearm; from the base of the middle metacarpal. */
+const WRIST_Y = -20;
 
 interface Ball {
   readonly centre: Vector;
@@ -58,7 +60,7 @@ export function framing(
       { centre: segment.from, radius: segment.radiusFrom },
       { centre: segment.to, radius: segment.radiusTo },
     ])
-    .filter(({ centre }) => centre[1] > FOREARM_Y - 20);
+    .filter(({ centre }) => centre[1] > WRIST_Y);
   const { onlyRay } = spec.extras;
   const everything = balls.length === 0 ? metacarpalBalls(hand, onlyRay) : balls;
   const all = extentOf(everything, spec);
@@ -71,8 +73,8 @@ export function framing(
   } else {
     // Fingertips at the top; where the film is too short for that, the wrist is kept and the tips are lost.
     const fromTop = all.top + TOP_MARGIN - height / 2;
-    const fromWrist = all.bottom + height / 2;
-    const needed = all.top + TOP_MARGIN - all.bottom;
+    const fromWrist = all.bottom - FOREARM_MM + height / 2;
+    const needed = all.top + TOP_MARGIN - all.bottom + FOREARM_MM;
     middle = {
       right: (all.left + all.right) / 2,
       up: height >= needed ? fromTop : Math.min(fromTop, fromWrist),

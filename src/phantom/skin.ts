@@ -65,14 +65,14 @@ export function palmSkin(rays: readonly RayBone[], size: number): SkinSegment[] 
   };
   const point = (x: number, y: number, z: number): Vector => scale([x, y, z], size);
   return [
-    segment(at('index', -0.15, 4), at('index', 0.9, 3.2), 13.2, 11),
-    segment(at('middle', -0.2, 4.5), at('middle', 0.92, 3.4), 13.6, 11),
-    segment(at('ring', -0.2, 4.5), at('ring', 0.92, 3.2), 13.4, 10.6),
-    segment(at('small', -0.1, 4.5), at('small', 0.9, 2.8), 12.6, 10),
+    segment(at('index', -0.15, 4), at('index', 0.9, 3.2), 12.4, 10.4),
+    segment(at('middle', -0.2, 4.5), at('middle', 0.92, 3.4), 12.8, 10.4),
+    segment(at('ring', -0.2, 4.5), at('ring', 0.92, 3.2), 12.2, 9.8),
+    segment(at('small', -0.1, 4.5), at('small', 0.9, 2.8), 12.2, 9.8),
     // Ball of the thumb and ball of the small finger.
     segment(at('thumb', -0.1, 1.5, 2), at('thumb', 0.92, 1, 1), 13.5, 11.6),
     segment(at('thumb', 0.25, 4, 6), at('middle', 0.35, 9), 12.5, 10),
-    segment(point(18, -12, -11), at('small', 0.55, 8, 1), 11.5, 10.5),
+    segment(point(18, -12, -11), at('small', 0.55, 8, 1), 11.5, 10),
     // Web between thumb and index finger.
     segment(at('thumb', 0.6, 0, 5), at('index', 0.5, 4, -3), 8, 8.5),
     // Wrist and forearm.

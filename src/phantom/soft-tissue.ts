@@ -7,7 +7,7 @@ import { type Camera, turned } from './camera.ts';
  */
 
 /** How far two cones reach out to each other: within the palm, from finger to palm, within a finger, mm. */
-const PALM_BLEND = 9;
+const PALM_BLEND = 14;
 const WEB_BLEND = 6;
 const JOINT_BLEND = 3;
 
