@@ -15,12 +15,16 @@ function twoBlocks(
   precision: number,
   restartInterval: number,
   coded: readonly number[],
-  { quantiser = 8, category = 3 } = {},
+  { quantiser = 8, category = 3, wide = false } = {},
 ): Uint8Array {
   const lengths = [1, ...new Array(15).fill(0)];
   return Uint8Array.from([
     ...[0xff, 0xd8],
-    ...segment(0xdb, 0, ...new Array(64).fill(quantiser)),
+    ...segment(
+      0xdb,
+      wide ? 0x10 : 0,
+      ...new Array(64).fill(wide ? [quantiser >> 8, quantiser & 255] : quantiser).flat(),
+    ),
     ...segment(0xc4, 0x00, ...lengths, category),
     ...segment(0xc4, 0x10, ...lengths, 0),
     ...segment(0xdd, 0, restartInterval),
@@ -49,6 +53,12 @@ describe('sequential DCT decoding (T.81)', () => {
 
   it('shifts 12 bits by 2048', () => {
     expect(blocks(twoBlocks(12, 0, [0b01010010, 0b10111111]))).toEqual([2053, 2058]);
+  });
+
+  it('reads quantisers of 16 bits (T.81 B.2.4.1, Pq 1)', () => {
+    // Quantiser 800, +5: 5 · 800 / 8 = 500 above 2048, then 1000.
+    const coded = [0b01010010, 0b10111111];
+    expect(blocks(twoBlocks(12, 0, coded, { quantiser: 800, wide: true }))).toEqual([2548, 3048]);
   });
 
   it('extends a negative difference: 010 of category 3 is −5', () => {

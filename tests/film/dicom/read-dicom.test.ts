@@ -51,7 +51,7 @@ describe('native encodings (PS3.5 Annex A)', () => {
     ['implicit', dataSet(filmElements({ samples: values12 }), false, false)],
     ['explicit', dataSet(filmElements({ samples: values12 }), false, true)],
     ['explicit big endian', dataSet(filmElements({ samples: values12 }), true, true)],
-    ['with a meta header', dicomFile(filmElements({ samples: values12 })).subarray(132)],
+    ['with a meta header', dicomFile(filmElements({ samples: values12 }), SYNTAX.implicit).subarray(132)],
   ])('reads a file without preamble, %s, and says so', async (_, bytes) => {
     const read = await openFilm(bytes);
     expect(storedValues(read)).toEqual(values12);
@@ -173,6 +173,20 @@ describe('colour becomes luminance', () => {
     // 65,535 × 0.299 = 19,594.97; × 0.587 = 38,469.05.
     expect(storedValues(read)).toEqual([19595, 19595, 1000, 38469, 38469, 19595]);
     expect(read.grey.bitsStored).toBe(16);
+  });
+});
+
+describe('a palette in implicit VR', () => {
+  it('begins at an index above 32,767, which is not negative', async () => {
+    const colours = (['1', '2', '3'] as const).flatMap((end): Element[] => [
+      { tag: `0028,110${end}`, vr: 'US', value: [2, 40_000, 16] },
+      { tag: `0028,120${end}`, vr: 'OW', value: [11, 22] },
+    ]);
+    const options = { photometric: 'PALETTE COLOR', bitsStored: 16, extra: colours };
+    const samples = [40_000, 40_001, 39_999, 65_535, 0, 40_001];
+    expect(storedValues(await film({ ...options, samples }, SYNTAX.implicit))).toEqual([
+      11, 22, 11, 22, 11, 22,
+    ]);
   });
 });
 
