@@ -133,9 +133,19 @@ export function sampleCase(): CaseDocument {
       from: filmPoint(200, 410),
       to: filmPoint(275, 135),
     }),
+    mark('film-1/fracture-level', 'film-1', 'fracture-level', {
+      construction: 'segment',
+      from: filmPoint(191, 245),
+      to: filmPoint(209, 247),
+    }),
     film('film-2', { ...shared, hand: 'other', view: 'lateral', day: null }),
     mark('film-2/proximal-axis', 'film-2', 'proximal-axis', free([200, 420], [200, 300])),
     mark('film-2/distal-axis', 'film-2', 'distal-axis', free([200, 300], [230, 200])),
+    mark('film-2/length', 'film-2', 'length', {
+      construction: 'segment',
+      from: filmPoint(200, 440),
+      to: filmPoint(230, 140),
+    }),
   );
 }
 

@@ -1,4 +1,4 @@
-import type { ApexDirection, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { ApexDirection, FurtherQuantity, KnownReading, Quantity } from '../../case/assessment.ts';
 import type { MarkRole, Provenance } from '../../case/document.ts';
 import { ROLES, type ShapeConstruction } from '../../case/roles.ts';
 import type { Ray, View } from '../../tolerance/anatomy.ts';
@@ -108,6 +108,7 @@ export const RAY_CODES: Readonly<Record<Ray, Code>> = {
 };
 
 export const OWN_CODES = {
+  share: own('SHARE', 'Length as a share of another'),
   kindOfReading: own('READING', 'Kind of reading'),
   apex: own('APEX', 'Apex direction'),
   coverage: own('COVERAGE', 'Coverage probability of the uncertainty interval'),
@@ -124,18 +125,45 @@ export const OWN_CODES = {
   tracingBasis: own('TRACE-BASIS', 'Basis of the uncertainty of a traced direction'),
 } as const satisfies Readonly<Record<string, Code>>;
 
-export const QUANTITY_CODES: Readonly<Record<Quantity, Code>> = {
+/** Readings of all kinds. */
+export type AnyQuantity = Quantity | FurtherQuantity;
+
+export const QUANTITY_CODES: Readonly<Record<AnyQuantity, Code>> = {
   angulation: own('ANGULATION', 'Angulation as measured'),
   normal: own('NORMAL', 'Normal angle of a sound bone'),
   deformity: own('DEFORMITY', 'Measured angulation less the normal'),
   length: own('LENGTH', 'Length of the bone'),
+  'shortening-by-other-hand': own('SHORT-OTHER', 'Shortening, by the length of the other hand'),
+  'shortening-by-neighbours': own('SHORT-NEIGHBOUR', 'Shortening, by ratios to a neighbouring bone'),
+  'shortening-by-head-line': own('SHORT-HEAD-LINE', 'Shortening, by the line through two heads'),
+  'shortening-by-overlap': own('SHORT-OVERLAP', 'Shortening, by the overlap of the fragments'),
+  'head-line-distance': own('HEAD-LINE-DIST', 'Distance of the head from the line through two heads'),
+  translation: own('TRANSLATION', 'Offset of the fragments across the axis'),
+  'translation-of-width': own('TRANSL-OF-WIDTH', 'Offset of the fragments as a share of the shaft width'),
+  'joint-step': own('JOINT-STEP', 'Step in a joint surface'),
+  'joint-gap': own('JOINT-GAP', 'Gap in a joint surface'),
+  'spatial-angle': own('SPATIAL-ANGLE', 'Angle in space, from two views'),
+  'spatial-direction': own('SPATIAL-PLANE', 'Plane of the angle in space, from two views'),
 };
 
-export const METHOD_CODES: Readonly<Record<Quantity, Code>> = {
+const BY_DEFINITION = own('BY-DEFINITION', 'As the definition of the reading says');
+
+export const METHOD_CODES: Readonly<Record<AnyQuantity, Code>> = {
   angulation: own('AXES', 'Angle between the axes of the two fragments'),
   normal: own('NORM', 'Other hand, published mean, or zero, as the definition says'),
   deformity: own('LESS-NORMAL', 'Difference of two angles'),
   length: own('BASE-TO-HEAD', 'Straight line from the base to the farthest point of the head'),
+  'shortening-by-other-hand': BY_DEFINITION,
+  'shortening-by-neighbours': BY_DEFINITION,
+  'shortening-by-head-line': BY_DEFINITION,
+  'shortening-by-overlap': BY_DEFINITION,
+  'head-line-distance': BY_DEFINITION,
+  translation: own('ACROSS-AXIS', 'Distance between the axes across the proximal one'),
+  'translation-of-width': own('ACROSS-AXIS', 'Distance between the axes across the proximal one'),
+  'joint-step': own('ACROSS-JOINT', 'Distance of the broken edges across the joint surface'),
+  'joint-gap': own('ALONG-JOINT', 'Distance of the broken edges along the joint surface'),
+  'spatial-angle': own('TWO-VIEWS', 'Solved from the angles in two views'),
+  'spatial-direction': own('TWO-VIEWS', 'Solved from the angles in two views'),
 };
 
 export const APEX_CODES: Readonly<Record<NonNullable<ApexDirection>, Code>> = {

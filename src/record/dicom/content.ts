@@ -54,7 +54,13 @@ export const container = (name: Code, template: string | null, content: readonly
 export const coded = (name: Code, value: Code, content: readonly Dataset[] = []): Dataset =>
   withContent({ ...named('CODE', name), ConceptCodeSequence: [codeItem(value)] }, content);
 
-export const text = (name: Code, value: string): Dataset => ({ ...named('TEXT', name), TextValue: value });
+export const text = (name: Code, value: string): Dataset => ({
+  ...named('TEXT', name),
+  TextValue: withPlainSpaces(value),
+});
+
+/** Thin spaces become plain ones: many a reader has no glyph for them, and some take their bytes for controls. */
+export const withPlainSpaces = (value: string): string => value.replaceAll('\u2009', ' ');
 
 export const uidReference = (name: Code, uid: string): Dataset => ({ ...named('UIDREF', name), UID: uid });
 

@@ -3,12 +3,13 @@ import { axesOnFilm, type DrawnAxis } from '../../case/axes.ts';
 import type { CaseDocument, FilmRecord, MarkRecord, RecordId } from '../../case/document.ts';
 import { markedFilm } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import { readingInWords } from '../../case/format.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import type { Film, LookupTable } from '../../film/film.ts';
 import { type Light, modalityRange } from '../../film/grey-scale.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
-import { readingText } from '../words/reading.ts';
+import { withPlainSpaces } from './content.ts';
 import { type Dataset, decimalString } from './dicom-write.ts';
 import { CONTROL_POINT_LAYER, groupLabel } from './gsps-marks.ts';
 import { commonModules, lateralityOf, type WritingFacts } from './modules.ts';
@@ -202,7 +203,10 @@ function graphics(
     (one) => one.filmId === filmId && one.quantity === 'angulation' && one.state === 'known',
   );
   const anchor = angle?.crossing ?? drawn.at(-1)?.to ?? null;
-  const label = reading?.state === 'known' && anchor !== null ? [textAt(readingText(reading), anchor)] : [];
+  const label =
+    reading?.state === 'known' && anchor !== null
+      ? [textAt(withPlainSpaces(readingInWords(reading)), anchor)]
+      : [];
   const readable = lines.length + label.length > 0;
   return {
     ...groups(marks),

@@ -1,13 +1,25 @@
-import type { Assessment, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { Assessment, KnownReading } from '../../case/assessment.ts';
 import { axesOnFilm } from '../../case/axes.ts';
-import type { CaseDocument, FilmRecord, InjuryRecord, MarkRecord, RecordId } from '../../case/document.ts';
+import type {
+  CaseDocument,
+  FilmRecord,
+  InjuryRecord,
+  MarkRecord,
+  MarkRole,
+  RecordId,
+} from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import { decimalsFor } from '../../case/format.ts';
 import { filmNames } from '../../case/readings/names.ts';
+import { pointsOf } from '../../case/shape-points.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
+import { type AnyKnownReading, knownReadings } from '../readings.ts';
 import { scaleSentence } from '../words/scale.ts';
+
 import {
+  type AnyQuantity,
   APEX_CODES,
   CODES,
   type Code,
@@ -56,7 +68,7 @@ interface Observed {
   readonly source: SourceFilm;
   readonly name: string;
   readonly marks: readonly MarkRecord[];
-  readonly readings: readonly KnownReading[];
+  readonly readings: readonly AnyKnownReading[];
 }
 
 /**
@@ -95,9 +107,7 @@ function observedFilms({ document, assessment, sources }: SrInput): readonly Obs
   return films.flatMap(({ film, marks }) => {
     const source = sources.get(film.id);
     if (source === undefined) return [];
-    const readings = assessment.readings.flatMap((reading) =>
-      reading.filmId === film.id && reading.state === 'known' ? [reading] : [],
-    );
+    const readings = knownReadings(assessment).filter((reading) => reading.filmId === film.id);
     return [{ film, source, name: names.get(film.id) ?? '', marks: Object.values(marks), readings }];
   });
 }
@@ -199,11 +209,12 @@ function findingSite(shown: FilmRecord['hand'], injury: InjuryRecord): Dataset {
 }
 
 /** TID 300: the number, what kind it is, its uncertainty and the points it was inferred from. */
-function measurement(reading: KnownReading, observed: Observed, input: SrInput): Dataset {
+function measurement(reading: AnyKnownReading, observed: Observed, input: SrInput): Dataset {
   const { quantity, unit, apex, definition, leavesOut, value, expandedUncertainty, basis } = reading;
   const units = UNITS[unit];
+  const decimals = Math.max(1, decimalsFor(expandedUncertainty));
   const said = basis === null ? definition : `${definition} ${basis}.`;
-  return num(quantity === 'length' ? CODES.length : CODES.angle, value, value.toFixed(1), units, [
+  return num(CONCEPT_OF_UNIT[unit], value, value.toFixed(decimals), units, [
     related('HAS CONCEPT MOD', coded(OWN_CODES.kindOfReading, QUANTITY_CODES[quantity])),
     related('HAS CONCEPT MOD', coded(CODES.measurementMethod, METHOD_CODES[quantity])),
     ...(apex === null ? [] : [related('HAS CONCEPT MOD', coded(OWN_CODES.apex, APEX_CODES[apex]))]),
@@ -211,28 +222,69 @@ function measurement(reading: KnownReading, observed: Observed, input: SrInput):
     related('HAS CONCEPT MOD', text(CODES.algorithmVersion, String(input.assessment.measurementVersion))),
     related(
       'HAS PROPERTIES',
-      num(CODES.uncertainty, expandedUncertainty, expandedUncertainty.toFixed(1), units, [
+      num(CODES.uncertainty, expandedUncertainty, expandedUncertainty.toFixed(decimals), units, [
         related('HAS PROPERTIES', num(OWN_CODES.coverage, 95, '95', PERCENT)),
       ]),
     ),
     related('HAS PROPERTIES', text(OWN_CODES.definition, said)),
     related('HAS PROPERTIES', text(OWN_CODES.leavesOut, leavesOut)),
-    ...(quantity === 'length'
+    ...(unit === 'millimetres'
       ? [related('HAS PROPERTIES', text(OWN_CODES.scale, scaleSentence(observed.film.spacing)))]
       : []),
     ...linesOf(quantity, observed, input).map((points) =>
-      related('INFERRED FROM', spatialCoordinates(CODES.path, 'POLYLINE', points, observed.source)),
+      related(
+        'INFERRED FROM',
+        spatialCoordinates(CODES.path, points.length === 1 ? 'POINT' : 'POLYLINE', points, observed.source),
+      ),
     ),
   ]);
 }
 
-/** The lines a reading rests on: proximal, then distal axis; the two ends of a length. A normal rests on none here. */
-function linesOf(quantity: Quantity, { film, marks }: Observed, { document }: SrInput): FilmPoint[][] {
-  if (quantity === 'normal') return [];
-  if (quantity === 'length') {
-    const shape = marks.find(({ role }) => role === 'length')?.shape;
-    return shape?.construction === 'segment' ? [[shape.from, shape.to]] : [];
-  }
+const CONCEPT_OF_UNIT: Readonly<Record<KnownReading['unit'], Code>> = {
+  degrees: CODES.angle,
+  millimetres: CODES.length,
+  'percent of bone': OWN_CODES.share,
+  'percent of shaft width': OWN_CODES.share,
+};
+
+/**
+ * The lines a reading rests on: the proximal, then the distal axis; then these marks, in this order. A normal
+ * rests on none of this film, and an angle in space on two films, which its definition names.
+ */
+const RESTS_ON: Readonly<
+  Record<AnyQuantity, { readonly axes: boolean; readonly marks: readonly MarkRole[] }>
+> = {
+  angulation: { axes: true, marks: [] },
+  normal: { axes: false, marks: [] },
+  deformity: { axes: true, marks: [] },
+  length: { axes: false, marks: ['length'] },
+  'shortening-by-other-hand': { axes: false, marks: ['length'] },
+  'shortening-by-neighbours': { axes: false, marks: ['length', 'reference-length'] },
+  'shortening-by-head-line': { axes: false, marks: ['head-line', 'head-point'] },
+  'shortening-by-overlap': { axes: true, marks: ['fracture-tips'] },
+  'head-line-distance': { axes: false, marks: ['head-line', 'head-point'] },
+  translation: { axes: true, marks: ['fracture-level'] },
+  'translation-of-width': { axes: true, marks: ['fracture-level'] },
+  'joint-step': { axes: false, marks: ['joint-surface', 'joint-edges'] },
+  'joint-gap': { axes: false, marks: ['joint-surface', 'joint-edges'] },
+  'spatial-angle': { axes: true, marks: [] },
+  'spatial-direction': { axes: true, marks: [] },
+};
+
+function linesOf(
+  quantity: AnyQuantity,
+  { film, marks }: Observed,
+  { document }: SrInput,
+): readonly (readonly FilmPoint[])[] {
+  const { axes, marks: roles } = RESTS_ON[quantity];
   const { proximal, distal } = axesOnFilm(document, film.id);
-  return [proximal, distal].flatMap((axis) => (axis?.ok ? [[axis.value.from, axis.value.to]] : []));
+  return [
+    ...(axes ? [proximal, distal] : []).flatMap((axis) =>
+      axis?.ok ? [[axis.value.from, axis.value.to]] : [],
+    ),
+    ...roles.flatMap((role) => {
+      const shape = marks.find((mark) => mark.role === role)?.shape;
+      return shape === undefined ? [] : [pointsOf(shape)];
+    }),
+  ];
 }

@@ -3,6 +3,7 @@ import { axesOnFilm } from '../../../src/case/axes.ts';
 import { recordId } from '../../../src/case/document.ts';
 import { CODES, type Code, OWN_CODES, QUANTITY_CODES } from '../../../src/record/dicom/codes.ts';
 import { type SrInput, srDataset } from '../../../src/record/dicom/sr.ts';
+import { knownReadings } from '../../../src/record/readings.ts';
 import { caseOf, failed, film, free, mark, succeeded } from '../../case/samples.ts';
 import { runTool } from '../../outside-tools.ts';
 import {
@@ -98,6 +99,10 @@ describe('srDataset', () => {
       ['CONTAINS', 'NUM', '1483009'],
       ['CONTAINS', 'NUM', '1483009'],
       ['CONTAINS', 'NUM', '410668003'],
+      // Beyond one view: shortening, translation in mm, and translation as a share.
+      ['CONTAINS', 'NUM', '410668003'],
+      ['CONTAINS', 'NUM', '410668003'],
+      ['CONTAINS', 'NUM', 'SHARE'],
     ]);
     const siteOf = (group: Item) => {
       const [site] = named(group, CODES.findingSite);
@@ -112,22 +117,32 @@ describe('srDataset', () => {
   });
 
   it('gives back through pydicom the numbers of the assessment', () => {
-    const known = assessed(sampleCase()).readings.filter((reading) => reading.state === 'known');
+    const known = knownReadings(assessed(sampleCase()));
     const [measurements] = named(root, CODES.imagingMeasurements);
     const numbers = children(measurements!).flatMap((group) =>
       children(group).filter((item) => firstOf(item, '0040A040') === 'NUM'),
     );
     expect(numbers).toHaveLength(known.length);
-    expect(known.length).toBeGreaterThanOrEqual(5);
-    for (const [index, reading] of known.entries()) {
-      const item = numbers[index]!;
+    expect(known.length).toBeGreaterThanOrEqual(9);
+    for (const reading of known) {
+      const item = numbers.find(
+        (number) =>
+          codeOf(named(number, OWN_CODES.kindOfReading)[0]!) === QUANTITY_CODES[reading.quantity].value &&
+          firstOf(itemsIn(number, '0040A300')[0]!, '0040A161') === reading.value,
+      );
+      expect(item, reading.id).toBeDefined();
+      if (item === undefined) continue;
       const value = itemsIn(item, '0040A300')[0]!;
-      expect(codeOf(named(item, OWN_CODES.kindOfReading)[0]!)).toBe(QUANTITY_CODES[reading.quantity].value);
-      expect(firstOf(value, '0040A161')).toBe(reading.value);
       expect(Number(firstOf(value, '0040A30A'))).toBeCloseTo(reading.value, 1);
       const unit = itemsIn(value, '004008EA')[0]!;
-      // UCUM: deg and mm.
-      expect(firstOf(unit, '00080100')).toBe(reading.unit === 'degrees' ? 'deg' : 'mm');
+      // UCUM.
+      const ucum = {
+        degrees: 'deg',
+        millimetres: 'mm',
+        'percent of bone': '%',
+        'percent of shaft width': '%',
+      };
+      expect(firstOf(unit, '00080100')).toBe(ucum[reading.unit]);
       const [uncertainty] = named(item, CODES.uncertainty);
       expect(firstOf(uncertainty!, '0040A010')).toBe('HAS PROPERTIES');
       expect(firstOf(itemsIn(uncertainty!, '0040A300')[0]!, '0040A161')).toBe(reading.expandedUncertainty);
