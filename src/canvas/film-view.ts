@@ -34,11 +34,16 @@ export class FilmView {
     return this.surface.projection();
   }
 
-  /** Another film is shown whole, upright and unmirrored. */
-  setFilm(film: Film | null): void {
+  /** Another film is shown whole, upright and unmirrored; the same one with another spacing as it was. */
+  setFilm(film: Film | null, same: boolean): void {
     this.film = film;
-    this.whole = true;
-    if (film !== null) this.apply(wholeFilmView(film, this.plate));
+    if (film === null) return;
+    if (same) {
+      this.setSize(this.plate);
+    } else {
+      this.whole = true;
+      this.apply(wholeFilmView(film, this.plate));
+    }
   }
 
   setSize(size: PlateSize): void {

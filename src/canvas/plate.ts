@@ -43,6 +43,7 @@ export class Plate {
   private measured = { width: 0, height: 0, ratio: 0 };
   private readonly readouts = new Map<RecordId, Readout>();
   private film: Film | null = null;
+  private filmKey = '';
   private placing: Placing | null = null;
   /** Where the next point of the draft would be placed. */
   private aim: ScreenPoint | null = null;
@@ -119,18 +120,20 @@ export class Plate {
 
   /**
    * Shows another film, whole and upright, in its default light; null: none. Its spacing is taken as the one
-   * in force: where the user has set the scale, hand in the film with that spacing.
+   * in force: where the user has set the scale, hand in the film with that spacing, which keeps view and light.
    *
    * @param key - Tells one film from another.
    */
   setFilm(film: Film | null, key: string): void {
     this.pointer.abandon();
     this.keys.settle();
+    const same = film !== null && this.film !== null && key === this.filmKey;
     this.film = film;
+    this.filmKey = key;
     if (film !== null) this.marks.setPlane(planeScale(film.spacing));
     this.surface.setFilm(film, key);
-    this.view.setFilm(film);
-    if (film !== null) this.setLight(defaultLight(film));
+    this.view.setFilm(film, same);
+    if (film !== null && !same) this.setLight(defaultLight(film));
     this.drawing.makeOld(true);
   }
 

@@ -43,7 +43,7 @@ export function madeFilm(
   };
 }
 
-export const TWELVE_BITS: GreyScale = {
+const TWELVE_BITS: GreyScale = {
   bitsStored: 12,
   signed: false,
   photometric: 'MONOCHROME2',

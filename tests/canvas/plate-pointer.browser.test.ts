@@ -3,7 +3,7 @@ import { page } from 'vitest/browser';
 import type { MarkShape } from '../../src/case/document.ts';
 import { startPlacing } from '../../src/case/placing.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
-import { madeFilm } from './made-film.ts';
+import { madeFilm, squareMillimetres } from './made-film.ts';
 import { greysOf, markCanvases, middleOf } from './pixels.ts';
 import { drawn, freeAxis, sceneOf, standPlate } from './plate-stand.ts';
 import {
@@ -181,6 +181,10 @@ describe('placing', () => {
     await touch('touchMove', [210, 190]);
     await touch('touchEnd');
     expect(stand.told.onPlacingPoint).toEqual([[{ column: 210, row: 190 }]]);
+    await drawn();
+    // A lifted finger aims at nothing: neither cross nor inset stays.
+    const { active } = markCanvases(stand.host);
+    expect(middleOf(active, ({ alpha }) => alpha)).toBeNull();
     await touch('touchStart', [200, 200]);
     await touch('touchStart', [200, 200], [300, 200]);
     await touch('touchMove', [150, 200], [350, 200]);
@@ -282,6 +286,15 @@ describe('moving and magnifying', () => {
     for (let count = 0; count < 20; count++) await wheel(300, 200, -4000);
     expect(stand.plate.currentView.magnification).toBe(24);
   });
+});
+
+test('the same film with another spacing keeps its view; another film is shown whole', async () => {
+  await mouseDrag([400, 300], [410, 280]);
+  const view = stand.plate.currentView;
+  stand.plate.setFilm({ ...film, spacing: squareMillimetres(0.2) }, 'a');
+  expect(stand.plate.currentView).toEqual(view);
+  stand.plate.setFilm(film, 'b');
+  expect(stand.plate.currentView.centre).toEqual({ column: 300, row: 200 });
 });
 
 test('after destroy nothing is left in the page and nothing draws', async () => {
