@@ -23,7 +23,7 @@ export interface BonePart {
   readonly textureSeed: number;
 }
 
-export interface PartSurfaces {
+interface PartSurfaces {
   readonly outer: RingMesh;
   readonly inner: RingMesh | null;
 }

@@ -22,7 +22,7 @@ export interface ProjectedPart {
 }
 
 /** Facets no finer than the film can show. */
-export const finenessFor = (pitchMm: number): Fineness => ({
+const finenessFor = (pitchMm: number): Fineness => ({
   alongMm: Math.max(0.7, 2.5 * pitchMm),
   around: pitchMm <= 0.2 ? 44 : pitchMm <= 0.5 ? 28 : 18,
 });

@@ -55,7 +55,7 @@ export interface Break {
 }
 
 /** The straight line through a stretch of the centreline with the least squares of distance. */
-export function centrelineAxis(tube: Tube, fromMm: number, toMm: number): BoneAxis {
+function centrelineAxis(tube: Tube, fromMm: number, toMm: number): BoneAxis {
   const samples = 40;
   const points = Array.from({ length: samples + 1 }, (_, i) =>
     centrePoint(tube, fromMm + ((toMm - fromMm) * i) / samples),

@@ -1,7 +1,7 @@
 import { exponential } from './exact-maths.ts';
 
 /** Gaussian weights out to three standard deviations, summing to 1. */
-export function gaussianWeights(sigma: number): Float64Array {
+function gaussianWeights(sigma: number): Float64Array {
   const reach = Math.max(0, Math.ceil(3 * sigma));
   const weights = new Float64Array(2 * reach + 1);
   let total = 0;
@@ -37,18 +37,21 @@ export function blurred(source: Float32Array, columns: number, rows: number, sig
     }
   }
   const result = new Float32Array(columns * rows);
-  const line = new Float64Array(columns);
+  const above = new Int32Array(reach + 1);
+  const below = new Int32Array(reach + 1);
   for (let row = 0; row < rows; row += 1) {
-    line.fill(0);
     for (let k = 0; k <= reach; k += 1) {
-      const weight = weights[reach + k]!;
-      const above = Math.max(0, row - k) * columns;
-      const below = Math.min(rows - 1, row + k) * columns;
-      if (k === 0) for (let c = 0; c < columns; c += 1) line[c] = weight * across[above + c]!;
-      else
-        for (let c = 0; c < columns; c += 1) line[c]! += weight * (across[above + c]! + across[below + c]!);
+      above[k] = Math.max(0, row - k) * columns;
+      below[k] = Math.min(rows - 1, row + k) * columns;
     }
-    result.set(line, row * columns);
+    const start = row * columns;
+    for (let c = 0; c < columns; c += 1) {
+      let sum = weights[reach]! * across[start + c]!;
+      for (let k = 1; k <= reach; k += 1) {
+        sum += weights[reach + k]! * (across[above[k]! + c]! + across[below[k]! + c]!);
+      }
+      result[start + c] = sum;
+    }
   }
   return result;
 }

@@ -18,7 +18,7 @@ export const MEAN_LENGTHS_MM: Readonly<Record<PhantomRay, readonly number[]>> = 
 export const SEX_FACTOR = { male: 1.035, female: 0.96 } as const;
 
 /** One standard deviation of a hand's overall size, and of one bone's length besides; from memory. */
-export const SIZE_SPREAD = 0.05;
+const SIZE_SPREAD = 0.05;
 const BONE_SPREAD = 0.02;
 
 /** The sizes of one invented person's hand. */

@@ -2,7 +2,7 @@ import type { InventedFilmSpec, PhantomRay } from './spec.ts';
 import type { Vector } from './vector.ts';
 
 /** Joint angles of a finger in degrees: knuckle, middle and end joint; `spread` towards the ulnar side. */
-export interface FingerPose {
+interface FingerPose {
   readonly flexion: readonly number[];
   readonly spread: number;
 }

@@ -52,7 +52,7 @@ export const boundedDeviate = (random: Random, limit: number): number =>
 export const between = (random: Random, from: number, to: number): number => from + (to - from) * random();
 
 /** Number of entries of the table of normal quantiles; twelve random bits choose one. */
-export const QUANTILES = 4096;
+const QUANTILES = 4096;
 
 let quantileTable: Float32Array | null = null;
 

@@ -91,18 +91,6 @@ export const centrePoint = (tube: Tube, s: number): [number, number, number] => 
   lookUp(tube.centreDorsal, TABLE_PER_MM, s),
 ];
 
-/** A point of a broken surface, given by its section coordinates. */
-export function breakPoint(
-  tube: Tube,
-  surface: BreakSurface,
-  a: number,
-  b: number,
-): [number, number, number] {
-  const point = new Float64Array(3);
-  writePoint(tube, surface(a, b), a, b, point, 0);
-  return [point[0]!, point[1]!, point[2]!];
-}
-
 /** First and last place at which both half widths are more than nothing. */
 function extent(tables: SectionTables, lengthMm: number): [number, number] {
   const { halfUlnar, halfDorsal } = tables;

@@ -14,7 +14,6 @@ export const cross = (p: Vector, q: Vector): Vector => [
   p[2] * q[0] - p[0] * q[2],
   p[0] * q[1] - p[1] * q[0],
 ];
-export const middle = (p: Vector, q: Vector): Vector => scale(add(p, q), 0.5);
 
 /**
  * A rigid placing: local (ulnar, distal, dorsal) coordinates to those of the hand. `ulnar`, `distal` and
@@ -65,13 +64,6 @@ export function ulnarDeviation(degrees: number): Placing {
   const c = cosine(radians(degrees));
   const s = sine(radians(degrees));
   return { origin: [0, 0, 0], ulnar: [c, -s, 0], distal: [s, c, 0], dorsal: [0, 0, 1] };
-}
-
-/** Turn about the distal axis by degrees: positive takes the dorsal side to the ulnar side. */
-export function axialTurn(degrees: number): Placing {
-  const c = cosine(radians(degrees));
-  const s = sine(radians(degrees));
-  return { origin: [0, 0, 0], ulnar: [c, 0, -s], distal: [0, 1, 0], dorsal: [s, 0, c] };
 }
 
 export const shifted = (origin: Vector): Placing => ({ ...AT_REST, origin });

@@ -88,6 +88,31 @@ describe('an invented film', () => {
     expect(bone).toBeGreaterThan(1.25 * skin);
   });
 
+  it.each(['left', 'right'] as const)('bends the fingers of a %s hand to the palm', (side) => {
+    const { pixels, truth } = filmOf(
+      {
+        hand: { side, pose: 'half-flexed' },
+        view: { turnDegrees: 90 },
+        film: { ...SMALL, evenness: 0 },
+        extras: { marker: false },
+      },
+      4,
+    );
+    const middle = truth.rays[2]!;
+    // Everything beyond the knuckles, weighted by grey.
+    let [weight, moment] = [0, 0];
+    const last = Math.floor(middle.headCentre.row - 3 * middle.headRadiusPixels);
+    for (let row = 0; row < last; row += 1) {
+      for (let column = 0; column < SMALL.columns; column += 1) {
+        const value = Math.max(0, pixels[row * SMALL.columns + column]! - 400);
+        weight += value;
+        moment += value * (column + 0.5);
+      }
+    }
+    const volarward = -(moment / weight - middle.headCentre.column) * middle.dorsal.columns;
+    expect(volarward).toBeGreaterThan(middle.headRadiusPixels);
+  });
+
   it('gets noisier with fewer photons', () => {
     const spread = (photonsPerPixel: number): number => {
       const { pixels } = filmOf({ film: { ...SMALL, detail: 0 }, exposure: { photonsPerPixel } }, 4);
