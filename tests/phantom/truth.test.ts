@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MEAN_LENGTHS_MM, SEX_FACTOR } from '../../src/phantom/hand-form.ts';
-import { PHANTOM_RAYS } from '../../src/phantom/spec.ts';
+import { type InventedFilmRequest, PHANTOM_RAYS } from '../../src/phantom/spec.ts';
 import type { TruthAxis } from '../../src/phantom/truth.ts';
 import { truthOf } from './make.ts';
 
@@ -172,7 +172,9 @@ describe('the truth of an invented film', () => {
   });
 
   it('mirrors a left hand', () => {
-    const request = { fractures: [{ ray: 'small', region: 'neck', apexDorsalDegrees: 40 }] } as const;
+    const request: InventedFilmRequest = {
+      fractures: [{ ray: 'small', region: 'neck', apexDorsalDegrees: 40 }],
+    };
     const right = truthOf({ ...request, hand: { side: 'right' }, view: { turnDegrees: 97 } }, 4);
     const left = truthOf({ ...request, hand: { side: 'left' }, view: { turnDegrees: 97 } }, 4);
     for (const [i, ray] of right.rays.entries()) {
