@@ -57,7 +57,7 @@ export const chiSquareQuantile = (probability: number, degreesOfFreedom: number)
 const MOST_NON_CENTRALITY = 25;
 
 /**
- * Quantile of the non-central t distribution, by halving; to about 10⁻⁹ of itself.
+ * Quantile of the non-central t distribution, to about 10⁻⁹ of itself.
  * @param nonCentrality - In [0, 25].
  */
 export function nonCentralStudentQuantile(
@@ -68,15 +68,29 @@ export function nonCentralStudentQuantile(
   if (!(nonCentrality >= 0 && nonCentrality <= MOST_NON_CENTRALITY)) {
     throw new RangeError(`Non-centrality must lie in [0, ${MOST_NON_CENTRALITY}], not ${nonCentrality}.`);
   }
-  const below = (t: number): boolean =>
-    jStat.noncentralt.cdf(t, degreesOfFreedom, nonCentrality) < probability;
+  const excess = (t: number): number =>
+    jStat.noncentralt.cdf(t, degreesOfFreedom, nonCentrality) - probability;
   let reach = 1;
-  while (below(nonCentrality + reach) || !below(nonCentrality - reach)) reach *= 2;
-  let [low, high] = [nonCentrality - reach, nonCentrality + reach];
-  while (high - low > 1e-10 * reach) {
-    const middle = (low + high) / 2;
-    if (below(middle)) low = middle;
-    else high = middle;
+  while (excess(nonCentrality + reach) < 0 || excess(nonCentrality - reach) > 0) reach *= 2;
+  return rootBetween(excess, nonCentrality - reach, nonCentrality + reach);
+}
+
+/** Root of a rising function by false position, the stale end's value halved (the Illinois rule). */
+function rootBetween(f: (x: number) => number, from: number, to: number): number {
+  let [low, high, below, above] = [from, to, f(from), f(to)];
+  let last = 0;
+  for (let step = 0; step < 100 && high - low > 1e-10 * (to - from); step += 1) {
+    const x = (low * above - high * below) / (above - below);
+    const value = f(x);
+    if (value === 0 || x <= low || x >= high) return x;
+    if (value < 0) {
+      [low, below] = [x, value];
+      if (last < 0) above /= 2;
+    } else {
+      [high, above] = [x, value];
+      if (last > 0) below /= 2;
+    }
+    last = value;
   }
   return (low + high) / 2;
 }

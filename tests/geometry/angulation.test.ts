@@ -102,6 +102,14 @@ describe('angulation', () => {
     });
   });
 
+  it('states the uncertainty of two axes that run against one another, where the angle jumps from 180 to −180', () => {
+    const reading = unwrap(read(freeAxis([0, 0], 40, 90), freeAxis([30, 40], 40, -90)));
+    expect(reading.value).toBeCloseTo(180, 9);
+    // Both axes 40 mm, 0.5 mm: 0.5 · 2 / 40 rad = 1.43239° as anywhere else.
+    expect(reading.standardUncertainty).toBeCloseTo(1.43239, 4);
+    expect(reading.flags.directionUnsure).toBe(true);
+  });
+
   it('flags an axis shorter than twenty placing errors and no longer one', () => {
     const reading = unwrap(read(freeAxis([0, 0], 9.9, 0), freeAxis([12, 0], 10.1, 20)));
     expect(reading.flags).toMatchObject({ proximalShortForPlacing: true, distalShortForPlacing: false });
