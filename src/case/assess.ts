@@ -46,13 +46,13 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
     const length = filmLength(film, settings, injury.ray, film.name);
     return { film, deformity, comparisons, length };
   });
-  const readings = read.flatMap(({ film, deformity, length }): readonly Reading[] => [
+  const ofFilms = read.flatMap(({ film, deformity, length }): readonly Reading[] => [
     ...(film.angle === null ? [] : [film.angle.reading]),
     ...(deformity?.readings ?? []),
     ...(length === null ? [] : [length]),
   ]);
   const otherHand = films.filter(({ film }) => film.hand === 'other');
-  const further = [
+  const displacements = [
     ...films
       .filter(({ film }) => film.hand === 'injured')
       .flatMap((film) => [
@@ -60,16 +60,15 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
         ...translationOn(film, injury, settings),
         ...jointOn(film, injury, settings),
       ]),
-    ...spatialReadings(films),
   ];
+  const readings = [...ofFilms, ...displacements, ...spatialReadings(films)];
   return {
     measurementVersion: MEASUREMENT_VERSION,
     readings,
-    comparisons: read.flatMap(({ comparisons }) => comparisons),
-    further: {
-      readings: further,
-      comparisons: displacementComparisons(further, injury, chosen.found),
-    },
+    comparisons: [
+      ...read.flatMap(({ comparisons }) => comparisons),
+      ...displacementComparisons(displacements, injury, chosen.found),
+    ],
     missingLimitSetIds: chosen.missing,
     cautions: cautionsFor({
       injury,

@@ -11,14 +11,10 @@ export const MEASUREMENT_VERSION = 1;
 /** Everything `assess` derives from a case. Nothing here is ever stored as truth. */
 export interface Assessment {
   readonly measurementVersion: number;
+  /** Film by film the angle, its normal, the deformity and the length; then displacements and angles in space. */
   readonly readings: readonly Reading[];
   /** One for each reading and chosen limit set that it can be compared with. */
   readonly comparisons: readonly Comparison[];
-  /** Readings beyond the angle of one view, and what they were compared with. */
-  readonly further: {
-    readonly readings: readonly Reading<FurtherQuantity>[];
-    readonly comparisons: readonly Comparison[];
-  };
   /** Chosen limit sets that are not on this computer; nothing was compared with them. */
   readonly missingLimitSetIds: readonly string[];
   /** Worst first. */
@@ -27,10 +23,12 @@ export interface Assessment {
   readonly next: NextStep | null;
 }
 
-export type Quantity = 'angulation' | 'normal' | 'deformity' | 'length';
-
 /** The method of a shortening is part of what it is: the methods do not agree with one another. */
-export type FurtherQuantity =
+export type Quantity =
+  | 'angulation'
+  | 'normal'
+  | 'deformity'
+  | 'length'
   | 'shortening-by-other-hand'
   | 'shortening-by-neighbours'
   | 'shortening-by-head-line'
@@ -56,10 +54,10 @@ export interface BudgetLine {
   readonly basis: string;
 }
 
-export interface KnownReading<Of extends string = Quantity> {
+export interface KnownReading {
   readonly state: 'known';
   readonly id: string;
-  readonly quantity: Of;
+  readonly quantity: Quantity;
   readonly filmId: RecordId;
   readonly view: View | null;
   /**
@@ -87,16 +85,16 @@ export interface KnownReading<Of extends string = Quantity> {
   readonly basis: string | null;
 }
 
-export interface MissingReading<Of extends string = Quantity> {
+export interface MissingReading {
   readonly state: 'missing';
   readonly id: string;
-  readonly quantity: Of;
+  readonly quantity: Quantity;
   readonly filmId: RecordId;
   /** What it lacks and what to do, as one sentence. */
   readonly lacks: string;
 }
 
-export type Reading<Of extends string = Quantity> = KnownReading<Of> | MissingReading<Of>;
+export type Reading = KnownReading | MissingReading;
 
 export interface Comparison {
   readonly readingId: string;

@@ -6,10 +6,9 @@ import {
 } from '../tolerance/compare-with-set.ts';
 import { limitMethodMismatch } from '../tolerance/limit-method.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
-import type { Comparison } from './assessment.ts';
+import type { Comparison, Reading } from './assessment.ts';
 import type { InjuryRecord } from './document.ts';
 import type { FilmDeformity } from './readings/deformity.ts';
-import type { FurtherReading } from './readings/further.ts';
 import { readingId } from './readings/known.ts';
 import type { MeasuredFilm } from './readings/normal.ts';
 
@@ -62,7 +61,7 @@ const LIMITED = {
 
 /** Each displacement in millimetres against each chosen set. */
 export function displacementComparisons(
-  readings: readonly FurtherReading[],
+  readings: readonly Reading[],
   { ray, region }: InjuryRecord,
   chosen: readonly LimitSet[],
 ): readonly Comparison[] {

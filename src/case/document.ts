@@ -1,6 +1,7 @@
 import type { Spacing } from '../geometry/spacing.ts';
 import type { Brand, FilmPoint } from '../geometry/units.ts';
 import type { AgeGroup, Pattern, Ray, Region, View } from '../tolerance/anatomy.ts';
+import type { Milestone } from '../tolerance/milestones.ts';
 
 /**
  * The case: one injury of one hand, as an immutable set of records by id.
@@ -36,6 +37,8 @@ export interface InjuryRecord {
   readonly region: Region | null;
   readonly pattern: Pattern | null;
   readonly ageGroup: AgeGroup | null;
+  /** The calendar day, ISO 8601 ("2026-03-01"), only if the user wants dates beside the days; null: days alone. */
+  readonly date: string | null;
 }
 
 /** Answers by check id (tolerance/checks.ts). A check that is absent was not made, and says so. */
@@ -56,7 +59,13 @@ export interface SettingsRecord {
   readonly placingErrorMm: number | null;
   /** Of the repeats that `placingErrorMm` was estimated from; null: it was typed in, and is taken as known. */
   readonly placingErrorDegreesOfFreedom: number | null;
+  /** The milestones of this case, as the user has them; null: the suggested ones (tolerance/milestones.ts). */
+  readonly milestones: readonly Milestone[] | null;
 }
+
+/** When a film was taken in the course of treatment. */
+export const MOMENTS = ['before-reduction', 'after-reduction', 'follow-up'] as const;
+export type Moment = (typeof MOMENTS)[number];
 
 export interface FilmRecord {
   readonly kind: 'film';
@@ -71,8 +80,16 @@ export interface FilmRecord {
   readonly view: View | null;
   /** Whether the view was read from the file or set by the user. */
   readonly viewFrom: 'file' | 'user' | null;
+  /**
+   * How far the hand was turned from the PA position for this film, palm turning up: 0 is PA, 90 lateral, less a
+   * pronated oblique, more a supinated one. Degrees in [0, 180]. Absent: as the view says, and not known for an
+   * oblique.
+   */
+  readonly turnDegrees?: number;
   /** Whole days since the injury; null: not said. */
   readonly day: number | null;
+  /** Two films of one day can lie before and after a reduction; null: not said. */
+  readonly moment: Moment | null;
   readonly spacing: Spacing;
   readonly invented: boolean;
   /** Compressed with loss, as far as the file says. */

@@ -1,4 +1,4 @@
-import type { FurtherQuantity, KnownReading, Quantity } from './assessment.ts';
+import type { KnownReading, Quantity } from './assessment.ts';
 
 /** Thin space, set before units and around ±. */
 const THIN = '\u2009';
@@ -29,7 +29,7 @@ export interface FormattedReading {
  * How a reading is written everywhere. An angle whose apex is known is written without its sign, because
  * the apex says it in words; a deformity keeps it.
  */
-export function formatReading(reading: KnownReading<string>): FormattedReading {
+export function formatReading(reading: KnownReading): FormattedReading {
   const decimals = decimalsFor(reading.expandedUncertainty);
   const shown = reading.unit === 'degrees' && reading.apex !== null ? Math.abs(reading.value) : reading.value;
   const plusMinus = `±${THIN}${fixed(reading.expandedUncertainty, decimals)}`;
@@ -47,13 +47,13 @@ export function formatReading(reading: KnownReading<string>): FormattedReading {
 }
 
 /** `52° ± 5` on one line. */
-export function readingInWords(reading: KnownReading<string>): string {
+export function readingInWords(reading: KnownReading): string {
   const { value, plusMinus } = formatReading(reading);
   return `${value} ${plusMinus}`;
 }
 
 /** What each reading is called, everywhere. */
-export const QUANTITY_NAMES: Readonly<Record<Quantity | FurtherQuantity, string>> = {
+export const QUANTITY_NAMES: Readonly<Record<Quantity, string>> = {
   angulation: 'Angulation, measured',
   normal: 'Normal',
   deformity: 'Deformity',

@@ -8,6 +8,7 @@ import {
   EXAMINATION_ID,
   INJURY_ID,
   type MarkRole,
+  MOMENTS,
   type RecordId,
   SETTINGS_ID,
   type Transaction,
@@ -103,6 +104,7 @@ const injury = z
     region: z.enum(REGIONS).nullable(),
     pattern: z.enum(PATTERNS).nullable(),
     ageGroup: z.enum(['adult', 'child']).nullable(),
+    date: z.iso.date('is not a calendar day in ISO 8601').nullable(),
   })
   .meta({ id: 'Injury', description: 'One in each case, under the id "injury". null: not said.' });
 
@@ -118,6 +120,18 @@ const examination = z
       'One in each case, under the id "examination". An answer that is absent is a check not made.',
   });
 
+const milestone = z
+  .looseObject({
+    id,
+    name: z.string().min(1, 'is empty').max(200, 'is longer than 200 characters'),
+    since: z.enum(['injury', 'reduction']),
+    fromDay: z.int().min(0),
+    toDay: z.int().min(0),
+    source: z.string(),
+  })
+  .refine(({ fromDay, toDay }) => fromDay <= toDay, { error: 'ends before it begins', path: ['toDay'] })
+  .meta({ id: 'Milestone', description: 'What is usually expected, in whole days since the injury or the reduction.' });
+
 const settings = z
   .looseObject({
     kind: z.literal('settings'),
@@ -126,6 +140,7 @@ const settings = z
     normal: z.enum(['best', 'other-hand', 'published', 'zero']),
     placingErrorMm: z.number().positive().max(20).nullable(),
     placingErrorDegreesOfFreedom: z.number().positive().nullable(),
+    milestones: z.array(milestone).nullable(),
   })
   .meta({ id: 'Settings', description: 'One in each case, under the id "settings".' });
 
@@ -140,7 +155,9 @@ const film = z
     hand: z.enum(['injured', 'other']),
     view: z.enum(VIEWS).nullable(),
     viewFrom: z.enum(['file', 'user']).nullable(),
+    turnDegrees: z.number().min(0).max(180).exactOptional(),
     day: z.int().nullable(),
+    moment: z.enum(MOMENTS).nullable(),
     spacing,
     invented: z.boolean(),
     lossy: z.boolean().nullable(),
@@ -227,7 +244,7 @@ const historySchema: z.ZodType<History> = z
 /** A case file of today's version; `case-file.ts` reads and writes it. */
 export const caseFileSchema = z.looseObject({
   format: z.literal('raybend-case'),
-  version: z.literal(1),
+  version: z.literal(2),
   case: caseDocumentSchema,
   history: historySchema.optional(),
   /** Bytes of the films, so that the file stands alone; without them the films are only named. */

@@ -1,8 +1,14 @@
-import type { Assessment, FurtherQuantity, KnownReading, Quantity } from '../case/assessment.ts';
+import type { Assessment, KnownReading, Reading } from '../case/assessment.ts';
+
+/** A reading of any kind. */
+export type AnyReading = Reading;
 
 /** A reading of any kind that has a value. */
-export type AnyKnownReading = KnownReading<Quantity | FurtherQuantity>;
+export type AnyKnownReading = KnownReading;
 
-/** Every reading that has a value: angles and lengths of each film, then what goes beyond one view. */
-export const knownReadings = ({ readings, further }: Assessment): readonly AnyKnownReading[] =>
-  [...readings, ...further.readings].flatMap((reading) => (reading.state === 'known' ? [reading] : []));
+/** Every reading: angles and lengths of each film, then what goes beyond one view. */
+export const allReadings = ({ readings }: Assessment): readonly AnyReading[] => readings;
+
+/** Every reading that has a value. */
+export const knownReadings = (assessment: Assessment): readonly AnyKnownReading[] =>
+  allReadings(assessment).flatMap((reading) => (reading.state === 'known' ? [reading] : []));

@@ -2,10 +2,11 @@ import { middleOf } from '../../geometry/axis.ts';
 import { jointSurface } from '../../geometry/joint-surface.ts';
 import { planeScale, toPlane } from '../../geometry/spacing.ts';
 import { type TranslationFailure, translation } from '../../geometry/translation.ts';
+import type { Reading } from '../assessment.ts';
 import type { FilmRecord, InjuryRecord, SettingsRecord } from '../document.ts';
 import { sideRole } from './film-angle.ts';
 import { magnificationWords, segmentOn } from './film-scale.ts';
-import { displacement, type FilmToRead, type FurtherReading, groundLacks, groundOf } from './further.ts';
+import { displacement, type FilmToRead, groundLacks, groundOf } from './further.ts';
 import { known, missing } from './known.ts';
 
 /** Sideways offset of the fragments at the fracture, as a length and as a share of the shaft's width. */
@@ -13,7 +14,7 @@ export function translationOn(
   film: FilmToRead,
   injury: InjuryRecord,
   settings: SettingsRecord,
-): readonly FurtherReading[] {
+): readonly Reading[] {
   const level = segmentOn(film, film.marks['fracture-level']);
   if (level === null) return [];
   const axes = film.angle?.angle?.measured.axes;
@@ -72,7 +73,7 @@ export function jointOn(
   film: FilmToRead,
   injury: InjuryRecord,
   settings: SettingsRecord,
-): readonly FurtherReading[] {
+): readonly Reading[] {
   const [surface, edges] = [
     segmentOn(film, film.marks['joint-surface']),
     segmentOn(film, film.marks['joint-edges']),

@@ -1,7 +1,7 @@
 import type { LengthScale } from '../../geometry/length-scale.ts';
 import type { PlacingError } from '../../geometry/placing.ts';
 import type { Measured } from '../../geometry/propagate.ts';
-import type { FurtherQuantity, KnownReading, Reading } from '../assessment.ts';
+import type { KnownReading, Quantity } from '../assessment.ts';
 import type { FilmRecord, InjuryRecord, SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { placingOn } from '../film-placing.ts';
@@ -15,8 +15,6 @@ export interface FilmToRead extends MarkedFilm {
   readonly name: string;
   readonly angle: FilmAngle | null;
 }
-
-export type FurtherReading = Reading<FurtherQuantity>;
 
 /** What every length on a film rests on. */
 export interface LengthGround {
@@ -41,10 +39,10 @@ export const groundLacks = (name: string): string =>
 /** A displacement as a reading: no sign, no apex. */
 export const displacement = (
   film: FilmRecord,
-  quantity: FurtherQuantity,
+  quantity: Quantity,
   measured: Measured & { readonly unit?: KnownReading['unit'] },
   words: Pick<KnownReading, 'definition' | 'leavesOut' | 'basis'>,
-): KnownReading<FurtherQuantity> =>
+): KnownReading =>
   known(film, quantity, measured, {
     unit: measured.unit ?? 'millimetres',
     signed: false,

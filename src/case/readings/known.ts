@@ -1,5 +1,5 @@
 import type { Measured } from '../../geometry/propagate.ts';
-import type { KnownReading, MissingReading } from '../assessment.ts';
+import type { KnownReading, MissingReading, Quantity } from '../assessment.ts';
 import type { FilmRecord, RecordId } from '../document.ts';
 
 /** The id of a reading on a film; the same from one assessment to the next. */
@@ -12,12 +12,12 @@ export type ReadingFacts = Pick<
 >;
 
 /** A measured value as a reading of a film. */
-export const known = <Of extends string>(
+export const known = (
   film: FilmRecord,
-  quantity: Of,
+  quantity: Quantity,
   measured: Measured,
   facts: ReadingFacts,
-): KnownReading<Of> => ({
+): KnownReading => ({
   state: 'known',
   id: readingId(film.id, quantity),
   quantity,
@@ -32,11 +32,7 @@ export const known = <Of extends string>(
 });
 
 /** A reading that cannot be had yet. `lacks` is a whole sentence. */
-export const missing = <Of extends string>(
-  film: FilmRecord,
-  quantity: Of,
-  lacks: string,
-): MissingReading<Of> => ({
+export const missing = (film: FilmRecord, quantity: Quantity, lacks: string): MissingReading => ({
   state: 'missing',
   id: readingId(film.id, quantity),
   quantity,

@@ -9,11 +9,13 @@ import {
   shorteningByRatio,
 } from '../../geometry/shortening.ts';
 import { planeScale, toPlane } from '../../geometry/spacing.ts';
+import type { Reading } from '../assessment.ts';
 import type { InjuryRecord, SettingsRecord } from '../document.ts';
 import { pointsOf } from '../shape-points.ts';
 import { magnificationWords, segmentOn } from './film-scale.ts';
-import { displacement, type FilmToRead, type FurtherReading, groundLacks, groundOf } from './further.ts';
+import { displacement, type FilmToRead, groundLacks, groundOf } from './further.ts';
 import { missing } from './known.ts';
+import { inView } from './names.ts';
 
 /**
  * The shortening of the bone on one film of the injured hand, by every method whose marks are there. None where
@@ -24,7 +26,7 @@ export function shorteningOn(
   others: readonly FilmToRead[],
   injury: InjuryRecord,
   settings: SettingsRecord,
-): readonly FurtherReading[] {
+): readonly Reading[] {
   // The other hand in the same view; a bone seen from elsewhere has another length.
   const other = others.find(({ film: its }) => its.view !== null && its.view === film.film.view) ?? null;
   return [
@@ -40,12 +42,20 @@ type Method = (
   other: FilmToRead | null,
   injury: InjuryRecord,
   settings: SettingsRecord,
-) => FurtherReading | null;
+) => Reading | null;
 
 const TILT = 'a bone tilted out of the film looks shorter';
 
 const byOtherHand: Method = (film, other, injury, settings) => {
-  if (other === null || !film.marks.length || !other.marks.length) return null;
+  if (!film.marks.length) return null;
+  if (!other?.marks.length) {
+    const where = film.film.view === null ? 'in the same view' : inView(film.film.view);
+    const lacks =
+      other === null
+        ? `A film of the other hand ${where} is missing, with the length of the bone placed on it, to see how much the bone on the ${film.name} is shortened: add it.`
+        : `The length of the bone on the ${other.name} is missing: place it, and the difference is the shortening.`;
+    return missing(film.film, 'shortening-by-other-hand', lacks);
+  }
   const [here, there] = [film, other].map((one) => {
     const ground = groundOf(one, settings, injury);
     const segment = segmentOn(one, one.marks.length);
@@ -89,7 +99,7 @@ const byNeighbours: Method = (film, other, injury, settings) => {
   });
 };
 
-function byHeadLine(...[film, other, injury, settings]: Parameters<Method>): readonly FurtherReading[] {
+function byHeadLine(...[film, other, injury, settings]: Parameters<Method>): readonly Reading[] {
   const here = distanceBelowHeadLine(film, injury, settings);
   if (here === null) return [];
   if ('lacks' in here) return [missing(film.film, 'head-line-distance', here.lacks)];
@@ -155,7 +165,7 @@ function distanceBelowHeadLine(
   return distance.ok ? distance.value : { lacks: shorteningLacks(distance.error, film.name) };
 }
 
-function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRecord): FurtherReading | null {
+function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRecord): Reading | null {
   const quantity = 'shortening-by-overlap';
   const tips = segmentOn(film, film.marks['fracture-tips']);
   if (tips === null) return null;

@@ -1,4 +1,4 @@
-import type { ApexDirection, FurtherQuantity, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { ApexDirection, KnownReading, Quantity } from '../../case/assessment.ts';
 import type { MarkRole, Provenance } from '../../case/document.ts';
 import { ROLES, type ShapeConstruction } from '../../case/roles.ts';
 import type { Ray, View } from '../../tolerance/anatomy.ts';
@@ -125,10 +125,7 @@ export const OWN_CODES = {
   tracingBasis: own('TRACE-BASIS', 'Basis of the uncertainty of a traced direction'),
 } as const satisfies Readonly<Record<string, Code>>;
 
-/** Readings of all kinds. */
-export type AnyQuantity = Quantity | FurtherQuantity;
-
-export const QUANTITY_CODES: Readonly<Record<AnyQuantity, Code>> = {
+export const QUANTITY_CODES: Readonly<Record<Quantity, Code>> = {
   angulation: own('ANGULATION', 'Angulation as measured'),
   normal: own('NORMAL', 'Normal angle of a sound bone'),
   deformity: own('DEFORMITY', 'Measured angulation less the normal'),
@@ -148,7 +145,7 @@ export const QUANTITY_CODES: Readonly<Record<AnyQuantity, Code>> = {
 
 const BY_DEFINITION = own('BY-DEFINITION', 'As the definition of the reading says');
 
-export const METHOD_CODES: Readonly<Record<AnyQuantity, Code>> = {
+export const METHOD_CODES: Readonly<Record<Quantity, Code>> = {
   angulation: own('AXES', 'Angle between the axes of the two fragments'),
   normal: own('NORM', 'Other hand, published mean, or zero, as the definition says'),
   deformity: own('LESS-NORMAL', 'Difference of two angles'),

@@ -1,4 +1,4 @@
-import type { Assessment, KnownReading } from '../../case/assessment.ts';
+import type { Assessment, KnownReading, Quantity } from '../../case/assessment.ts';
 import { axesOnFilm } from '../../case/axes.ts';
 import type {
   CaseDocument,
@@ -15,11 +15,10 @@ import { filmNames } from '../../case/readings/names.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
-import { type AnyKnownReading, knownReadings } from '../readings.ts';
+import { knownReadings } from '../readings.ts';
 import { scaleSentence } from '../words/scale.ts';
 
 import {
-  type AnyQuantity,
   APEX_CODES,
   CODES,
   type Code,
@@ -68,7 +67,7 @@ interface Observed {
   readonly source: SourceFilm;
   readonly name: string;
   readonly marks: readonly MarkRecord[];
-  readonly readings: readonly AnyKnownReading[];
+  readonly readings: readonly KnownReading[];
 }
 
 /**
@@ -209,7 +208,7 @@ function findingSite(shown: FilmRecord['hand'], injury: InjuryRecord): Dataset {
 }
 
 /** TID 300: the number, what kind it is, its uncertainty and the points it was inferred from. */
-function measurement(reading: AnyKnownReading, observed: Observed, input: SrInput): Dataset {
+function measurement(reading: KnownReading, observed: Observed, input: SrInput): Dataset {
   const { quantity, unit, apex, definition, leavesOut, value, expandedUncertainty, basis } = reading;
   const units = UNITS[unit];
   const decimals = Math.max(1, decimalsFor(expandedUncertainty));
@@ -251,28 +250,27 @@ const CONCEPT_OF_UNIT: Readonly<Record<KnownReading['unit'], Code>> = {
  * The lines a reading rests on: the proximal, then the distal axis; then these marks, in this order. A normal
  * rests on none of this film, and an angle in space on two films, which its definition names.
  */
-const RESTS_ON: Readonly<
-  Record<AnyQuantity, { readonly axes: boolean; readonly marks: readonly MarkRole[] }>
-> = {
-  angulation: { axes: true, marks: [] },
-  normal: { axes: false, marks: [] },
-  deformity: { axes: true, marks: [] },
-  length: { axes: false, marks: ['length'] },
-  'shortening-by-other-hand': { axes: false, marks: ['length'] },
-  'shortening-by-neighbours': { axes: false, marks: ['length', 'reference-length'] },
-  'shortening-by-head-line': { axes: false, marks: ['head-line', 'head-point'] },
-  'shortening-by-overlap': { axes: true, marks: ['fracture-tips'] },
-  'head-line-distance': { axes: false, marks: ['head-line', 'head-point'] },
-  translation: { axes: true, marks: ['fracture-level'] },
-  'translation-of-width': { axes: true, marks: ['fracture-level'] },
-  'joint-step': { axes: false, marks: ['joint-surface', 'joint-edges'] },
-  'joint-gap': { axes: false, marks: ['joint-surface', 'joint-edges'] },
-  'spatial-angle': { axes: true, marks: [] },
-  'spatial-direction': { axes: true, marks: [] },
-};
+const RESTS_ON: Readonly<Record<Quantity, { readonly axes: boolean; readonly marks: readonly MarkRole[] }>> =
+  {
+    angulation: { axes: true, marks: [] },
+    normal: { axes: false, marks: [] },
+    deformity: { axes: true, marks: [] },
+    length: { axes: false, marks: ['length'] },
+    'shortening-by-other-hand': { axes: false, marks: ['length'] },
+    'shortening-by-neighbours': { axes: false, marks: ['length', 'reference-length'] },
+    'shortening-by-head-line': { axes: false, marks: ['head-line', 'head-point'] },
+    'shortening-by-overlap': { axes: true, marks: ['fracture-tips'] },
+    'head-line-distance': { axes: false, marks: ['head-line', 'head-point'] },
+    translation: { axes: true, marks: ['fracture-level'] },
+    'translation-of-width': { axes: true, marks: ['fracture-level'] },
+    'joint-step': { axes: false, marks: ['joint-surface', 'joint-edges'] },
+    'joint-gap': { axes: false, marks: ['joint-surface', 'joint-edges'] },
+    'spatial-angle': { axes: true, marks: [] },
+    'spatial-direction': { axes: true, marks: [] },
+  };
 
 function linesOf(
-  quantity: AnyQuantity,
+  quantity: Quantity,
   { film, marks }: Observed,
   { document }: SrInput,
 ): readonly (readonly FilmPoint[])[] {

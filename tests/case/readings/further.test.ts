@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/case/assess.ts';
-import type { FurtherQuantity, KnownReading, Reading } from '../../../src/case/assessment.ts';
+import type { KnownReading, Quantity, Reading } from '../../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../../src/case/document.ts';
 import { filmPoint } from '../../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
@@ -28,16 +28,15 @@ const dot = (filmId: string, role: MarkRole, at: Pair) =>
   on(filmId, role, { construction: 'point', at: filmPoint(...at) });
 
 const furtherOf = (...records: readonly CaseRecord[]) =>
-  assess(caseOf(injury({ region: 'shaft', pattern: 'spiral' }), settings(), ...records), SHIPPED_LIMIT_SETS)
-    .further;
+  assess(caseOf(injury({ region: 'shaft', pattern: 'spiral' }), settings(), ...records), SHIPPED_LIMIT_SETS);
 type Further = ReturnType<typeof furtherOf>;
 
-const find = ({ readings }: Further, quantity: FurtherQuantity): Reading<FurtherQuantity> => {
+const find = ({ readings }: Further, quantity: Quantity): Reading => {
   const found = readings.find((reading) => reading.quantity === quantity);
   if (found === undefined) throw new Error(`no ${quantity} among ${readings.map((one) => one.quantity)}`);
   return found;
 };
-const known = (further: Further, quantity: FurtherQuantity): KnownReading<FurtherQuantity> => {
+const known = (further: Further, quantity: Quantity): KnownReading => {
   const found = find(further, quantity);
   if (found.state === 'missing') throw new Error(found.lacks);
   return found;
@@ -202,7 +201,13 @@ describe('angle in space', () => {
       ...bent('front', 20, { view: 'pa', day: 0 }),
       ...bent('side', 30, { view: 'lateral', day: 9 }),
     );
-    expect(apart.readings).toEqual([]);
+    expect(apart.readings.filter(({ quantity }) => quantity === 'spatial-angle')).toMatchObject([
+      {
+        lacks:
+          'The angle in space needs a second film beside the PA film of day 0, turned by 30° or more: add a lateral film of the same day and place both axes on it.',
+      },
+      { state: 'missing' },
+    ]);
     const unsigned = furtherOf(
       ...bent('front', 20, { view: 'pa', day: 3 }, false),
       ...bent('side', 30, { view: 'lateral', day: 3 }),
@@ -210,5 +215,47 @@ describe('angle in space', () => {
     expect(find(unsigned, 'spatial-angle')).toMatchObject({
       lacks: expect.stringContaining('tap the radial side on the PA film of day 3'),
     });
+  });
+
+  it('names the film that is there and not measured yet', () => {
+    const [front, ...rest] = bent('front', 20, { view: 'pa', day: 3 });
+    const alone = furtherOf(front!, ...rest, film('side', { view: 'lateral', day: 3 }));
+    expect(find(alone, 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('place both axes on the lateral film of day 3 too'),
+    });
+  });
+
+  it('is refused from two lateral films and from views 20° apart', () => {
+    const twice = furtherOf(
+      ...bent('one', 20, { view: 'lateral', day: 3 }),
+      ...bent('two', 30, { view: 'lateral', day: 3 }),
+    );
+    expect(find(twice, 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('are only 0° apart, and 30° are needed'),
+    });
+    const close = furtherOf(
+      ...bent('one', 20, { view: 'oblique', day: 3, turnDegrees: 70 }),
+      ...bent('two', 30, { view: 'lateral', day: 3 }),
+    );
+    expect(find(close, 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('are only 20° apart, and 30° are needed'),
+    });
+  });
+
+  it('uses an oblique film once its turn is stated, and asks for it until then', () => {
+    const front = bent('front', 20, { view: 'pa', day: 3 });
+    const unsaid = furtherOf(...front, ...bent('slant', 30, { view: 'oblique', day: 3 }));
+    expect(find(unsaid, 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('how far the hand was turned for the oblique film of day 3'),
+    });
+    // Independent of the app: a distal axis along (radial, dorsal, distal) = (tan 20°, tan 30°, 1). The hand
+    // turned by 60° from PA, palm rising, carries the dorsal side of the film to −sin 30° radial and cos 30° dorsal,
+    // so the film sees tan a = −cos 60° · tan 20° + sin 60° · tan 30° = 0.318015, a = 17.6416°.
+    const stated = furtherOf(
+      ...front,
+      ...bent('slant', 17.6416, { view: 'oblique', day: 3, turnDegrees: 60 }),
+    );
+    expect(known(stated, 'spatial-angle').value).toBeCloseTo(34.3136, 3);
+    expect(known(stated, 'spatial-direction').value).toBeCloseTo(57.7721, 3);
   });
 });
