@@ -1,9 +1,10 @@
 import type { Assessment, Comparison, KnownReading } from '../../case/assessment.ts';
-import type { CaseDocument, FilmRecord, RecordId } from '../../case/document.ts';
+import type { CaseDocument, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
-import { formatDay, formatReading, QUANTITY_NAMES } from '../../case/format.ts';
+import { formatReading, QUANTITY_NAMES } from '../../case/format.ts';
 import { checksFor } from '../../tolerance/checks.ts';
+import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
 
 /** All that is written beside the film. Nothing of it comes from the film's own header or file name. */
 export interface SnapshotContent {
@@ -32,12 +33,6 @@ export interface SnapshotOutcome {
   readonly unit: 'degrees' | 'millimetres';
 }
 
-const VIEW_WORD = { pa: 'PA view', oblique: 'Oblique view', lateral: 'Lateral view' } as const;
-const OTHER = { left: 'right', right: 'left' } as const;
-
-export const EDUCATION_LINE =
-  'Education and a second look only. Not a medical device: the local protocol and a licensed clinician decide.';
-
 /** Gathers what a snapshot of one film says. Null when the case has no such film. */
 export function snapshotContent(
   document: CaseDocument,
@@ -53,8 +48,8 @@ export function snapshotContent(
   );
   const { answers } = examinationOf(document);
   return {
-    title: titleOf(injury),
-    caption: captionOf(film, films.indexOf(film) + 1, injury.hand),
+    title: injuryTitle(injury),
+    caption: `Film ${films.indexOf(film) + 1}. ${filmSentence(film, injury)}`,
     readings: known.map(readingLine),
     outcome: outcomeOf(assessment.comparisons, known),
     cautions: assessment.cautions
@@ -68,21 +63,6 @@ export function snapshotContent(
       `± is the half-width of the 95 % interval. Measurement version ${assessment.measurementVersion}.`,
     ],
   };
-}
-
-function titleOf({ hand, ray, region }: ReturnType<typeof injuryOf>): string {
-  const side = hand === null ? 'Side not said' : hand === 'left' ? 'Left hand' : 'Right hand';
-  const bone = ray === null ? 'finger not said' : ray === 'thumb' ? 'thumb' : `${ray} finger`;
-  return `${side}, ${bone}${region === null ? '' : `, ${region}`}`;
-}
-
-function captionOf(film: FilmRecord, number: number, injured: 'left' | 'right' | null): string {
-  const view = film.view === null ? 'View not said' : VIEW_WORD[film.view];
-  const side = injured === null ? null : film.hand === 'injured' ? injured : OTHER[injured];
-  const hand = film.hand === 'injured' ? 'injured hand' : 'other hand';
-  return `Film ${number}. ${view}, ${side === null ? hand : `${side} hand (${hand})`}, ${formatDay(film.day)}${
-    film.day === null ? '' : ' after the injury'
-  }.${film.invented ? ' Invented film.' : ''}`;
 }
 
 function readingLine(reading: KnownReading): SnapshotReading {

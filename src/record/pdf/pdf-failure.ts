@@ -1,0 +1,8 @@
+/** Why a page is not made. */
+export type PdfFailure =
+  /** Characters that none of the faces has; each once. */
+  | { readonly kind: 'missing-glyph'; readonly characters: readonly string[] }
+  | { readonly kind: 'font-unreadable'; readonly detail: string }
+  | { readonly kind: 'picture-unreadable'; readonly detail: string }
+  /** The sheet for the patient draws the measured angle, and there is none. */
+  | { readonly kind: 'no-angle' };
