@@ -59,6 +59,7 @@ export function emptyCase(id: CaseId): CaseDocument {
         region: null,
         pattern: null,
         ageGroup: null,
+        date: null,
       },
       [EXAMINATION_ID]: { kind: 'examination', id: EXAMINATION_ID, answers: {} },
       [SETTINGS_ID]: {
@@ -68,6 +69,7 @@ export function emptyCase(id: CaseId): CaseDocument {
         normal: 'best',
         placingErrorMm: null,
         placingErrorDegreesOfFreedom: null,
+        milestones: null,
       },
     },
   };

@@ -130,7 +130,10 @@ const milestone = z
     source: z.string(),
   })
   .refine(({ fromDay, toDay }) => fromDay <= toDay, { error: 'ends before it begins', path: ['toDay'] })
-  .meta({ id: 'Milestone', description: 'What is usually expected, in whole days since the injury or the reduction.' });
+  .meta({
+    id: 'Milestone',
+    description: 'What is usually expected, in whole days since the injury or the reduction.',
+  });
 
 const settings = z
   .looseObject({

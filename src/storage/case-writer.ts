@@ -8,10 +8,15 @@ import type { StorageError } from './storage-error.ts';
 const LONGEST_LOG = 200;
 
 /** What a writer needs to know of the case as it is kept. */
-export type KeptBefore = Pick<KeptCase, 'sequence' | 'lostActions' | 'unknownFields'>;
+export type KeptBefore = Pick<KeptCase, 'sequence' | 'lostActions' | 'unknownFields' | 'olderFormat'>;
 
 /** A case that is new on this computer. */
-export const NOT_KEPT_YET: KeptBefore = { sequence: 0, lostActions: 0, unknownFields: {} };
+export const NOT_KEPT_YET: KeptBefore = {
+  sequence: 0,
+  lostActions: 0,
+  unknownFields: {},
+  olderFormat: false,
+};
 
 /**
  * Writes what is done to one case, in order, one write at a time.
@@ -21,7 +26,7 @@ export const NOT_KEPT_YET: KeptBefore = { sequence: 0, lostActions: 0, unknownFi
  * that overwrite one another in turn would lose both sides.
  *
  * A case whose log could not be read to its end is kept whole at the first write too: what is appended behind
- * a gap would not be found again.
+ * a gap would not be found again. So is one that was kept by an earlier version.
  */
 export class CaseWriter {
   private queue: Promise<unknown> = Promise.resolve();
@@ -38,7 +43,7 @@ export class CaseWriter {
   ) {
     this.sequence = kept.sequence;
     this.unknownFields = kept.unknownFields;
-    this.behind = kept.sequence === 0 || kept.lostActions > 0;
+    this.behind = kept.sequence === 0 || kept.lostActions > 0 || kept.olderFormat;
   }
 
   /** Keeps one action; `state` is the case after it. The answer comes when it is on the disk. */

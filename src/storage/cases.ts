@@ -1,10 +1,11 @@
 import { caseFileContent, caseFileErrorSentence, readCaseContent } from '../case/case-file.ts';
 import type { CaseDocument } from '../case/document.ts';
-import { injuryOf } from '../case/fixed-records.ts';
 import { type Action, act, type CaseState, EMPTY_HISTORY } from '../case/history.ts';
+import { CASE_FILE_VERSION } from '../case/migrations/current.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
-import type { ActionRow, CaseRow, Database, SummaryRow } from './rows.ts';
+import type { ActionRow, CaseRow, Database } from './rows.ts';
 import { type StorageError, storageErrorFrom } from './storage-error.ts';
+import { filmHashesIn, filmHashesOf, summaryOf } from './summaries.ts';
 import { written } from './written.ts';
 
 /** A case as it was kept. */
@@ -16,22 +17,18 @@ export interface KeptCase {
   readonly lostActions: number;
   /** Top-level fields of a case file that this version does not know. */
   readonly unknownFields: Readonly<Record<string, unknown>>;
+  /**
+   * What is kept is of an earlier version of the case file. An action of today's version cannot be done again on
+   * it, so that the next write keeps the case whole.
+   */
+  readonly olderFormat: boolean;
 }
-
-export type CaseSummary = SummaryRow;
 
 type Kept<Value> = Promise<Result<Value, StorageError>>;
 
 /** Written through to the disk before it is acknowledged. */
 const STRICT = { durability: 'strict' } as const;
 const CASE_STORES = ['cases', 'summaries', 'transactions'] as const;
-
-/** The cases on this computer, the one changed last first. */
-export const listCases = (database: Database): Kept<readonly CaseSummary[]> =>
-  guarded(async () => {
-    const rows = await database.getAll('summaries');
-    return success(rows.toSorted((one, other) => (one.changedAt < other.changedAt ? 1 : -1)));
-  });
 
 /**
  * Keeps a whole case: one that is new here, or one whose last actions could not be kept one by one.
@@ -152,13 +149,6 @@ export const removeCase = (database: Database, id: string): Kept<void> =>
     return success(undefined);
   });
 
-/** SHA-256 of every film that a kept case, or its history, names. */
-export const namedFilms = (database: Database): Kept<ReadonlySet<string>> =>
-  guarded(async () => {
-    const rows = await database.getAll('summaries');
-    return success(new Set(rows.flatMap((row) => row.filmHashes)));
-  });
-
 /**
  * The checkpoint with its actions, brought up to today's version and validated as one. Actions are done again as
  * they were written, before the migration: doing one only compares and exchanges records, whatever is in them.
@@ -181,8 +171,12 @@ function replay(
     sequence: lastSequence,
     lostActions: lastSequence - (whole.ok ? withActions.sequence : row.sequence),
     unknownFields: content.value.unknownFields,
+    olderFormat: !isOfToday(row.file),
   });
 }
+
+const isOfToday = (file: unknown): boolean =>
+  (file as { readonly version?: unknown } | null)?.version === CASE_FILE_VERSION;
 
 function redone(row: CaseRow, actions: readonly ActionRow[]): Pick<CaseRow, 'file' | 'sequence'> {
   const { file } = row;
@@ -215,32 +209,6 @@ const logOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id, 0], [id, Numbe
 
 const changedElsewhere = (caseId: string, expectedSequence: number, foundSequence: number) =>
   failure({ kind: 'changed-elsewhere' as const, caseId, expectedSequence, foundSequence });
-
-const summaryOf = (
-  { document }: CaseState,
-  sequence: number,
-  changedAt: string,
-  filmHashes: ReadonlySet<string>,
-): SummaryRow => ({
-  id: document.id,
-  label: injuryOf(document).label,
-  changedAt,
-  sequence,
-  filmHashes: [...filmHashes],
-});
-
-const filmHashesIn = ({ records }: CaseDocument): readonly string[] =>
-  Object.values(records).flatMap((record) => (record.kind === 'film' ? [record.sha256] : []));
-
-/** With the films that undo could bring back. */
-function filmHashesOf({ document, history }: CaseState): ReadonlySet<string> {
-  const inHistory = history.transactions.flatMap(({ steps }) =>
-    steps.flatMap(({ before, after }) =>
-      [before, after].flatMap((record) => (record?.kind === 'film' ? [record.sha256] : [])),
-    ),
-  );
-  return new Set([...filmHashesIn(document), ...inHistory]);
-}
 
 async function guarded<Value>(
   work: () => Promise<Result<Value, StorageError>>,

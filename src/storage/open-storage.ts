@@ -1,10 +1,11 @@
 import { type Result, success } from '../geometry/result.ts';
-import { listCases, namedFilms } from './cases.ts';
 import { DATABASE_NAME, type DatabaseEvents, openDatabase } from './database.ts';
 import { type FilmStore, filmsInDatabase, filmsInEither, sweepFilms } from './films.ts';
+import { mendSummaries } from './mend-summaries.ts';
 import { casesGone, type Notepad, noteCaseCount } from './permanence.ts';
 import type { Database } from './rows.ts';
 import type { StorageError } from './storage-error.ts';
+import { listCases, namedFilms } from './summaries.ts';
 import { connectTabs, holdPlace, type Tabs, whenAlone } from './tabs.ts';
 
 export interface StorageOptions extends DatabaseEvents {
@@ -28,7 +29,7 @@ export interface OpenStorage {
 /**
  * Opens all that is kept on this computer: the database, upgraded if need be, the films, and the channel to
  * other tabs. Sweeps films that no case names, but only when this is the only tab: another one may just be
- * keeping a film whose case comes next.
+ * keeping a film whose case comes next. Nor is anything swept while it is not known which films a case names.
  */
 export async function openStorage(options: StorageOptions): Promise<Result<OpenStorage, StorageError>> {
   const { name = DATABASE_NAME, filmFiles, notepad } = options;
@@ -59,6 +60,7 @@ export async function openStorage(options: StorageOptions): Promise<Result<OpenS
 }
 
 async function sweep(database: Database, films: FilmStore): Promise<void> {
+  if (!(await mendSummaries(database))) return;
   const named = await namedFilms(database);
   if (named.ok) await sweepFilms(films, named.value);
 }

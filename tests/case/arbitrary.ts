@@ -6,6 +6,7 @@ import {
   type MarkRecord,
   type MarkRole,
   type MarkShape,
+  MOMENTS,
   recordId,
 } from '../../src/case/document.ts';
 import { type Action, act, type CaseState, freshState } from '../../src/case/history.ts';
@@ -59,6 +60,7 @@ const arbitraryFilm: fc.Arbitrary<FilmRecord> = fc
     day: fc.option(fc.integer({ min: 0, max: 400 })),
     hand: fc.constantFrom('injured' as const, 'other' as const),
     mirrored: fc.boolean(),
+    moment: fc.constantFrom(...MOMENTS, null),
   })
   .map(({ id, ...rest }) => film(id, rest));
 
@@ -79,6 +81,7 @@ const arbitraryInjury = fc
     region: fc.constantFrom(...REGIONS, null),
     pattern: fc.constantFrom(...PATTERNS, null),
     ageGroup: fc.constantFrom('adult' as const, 'child' as const, null),
+    date: fc.constantFrom('2026-03-01', null),
   })
   .map((fields) => injury(fields));
 
@@ -93,6 +96,19 @@ const arbitrarySettings = fc.record({
   normal: fc.constantFrom('best' as const, 'other-hand' as const, 'published' as const, 'zero' as const),
   placingErrorMm: fc.option(fc.double({ min: 0.05, max: 3, noNaN: true })),
   placingErrorDegreesOfFreedom: fc.option(fc.integer({ min: 1, max: 60 })),
+  milestones: fc.option(
+    fc.array(
+      fc.record({
+        id: fc.stringMatching(/^[a-z-]{1,12}$/),
+        name: fc.string({ minLength: 1 }),
+        since: fc.constantFrom('injury' as const, 'reduction' as const),
+        fromDay: fc.integer({ min: 0, max: 20 }),
+        toDay: fc.integer({ min: 20, max: 90 }),
+        source: fc.string(),
+      }),
+      { maxLength: 3 },
+    ),
+  ),
 });
 
 export const arbitraryRecord: fc.Arbitrary<CaseRecord> = fc.oneof(

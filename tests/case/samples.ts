@@ -45,6 +45,7 @@ export function film(id: string, overrides: Partial<FilmRecord> = {}): FilmRecor
     view: 'lateral',
     viewFrom: 'user',
     day: 0,
+    moment: null,
     spacing: {
       kind: 'millimetres',
       rowSpacingMm: 0.1,
@@ -88,6 +89,7 @@ export const injury = (overrides: Partial<InjuryRecord> = {}): InjuryRecord => (
   region: 'neck',
   pattern: 'transverse',
   ageGroup: 'adult',
+  date: null,
   ...overrides,
 });
 
@@ -98,6 +100,7 @@ export const settings = (overrides: Partial<SettingsRecord> = {}): SettingsRecor
   normal: 'best',
   placingErrorMm: null,
   placingErrorDegreesOfFreedom: null,
+  milestones: null,
   ...overrides,
 });
 

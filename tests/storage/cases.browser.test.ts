@@ -3,16 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { injuryOf } from '../../src/case/fixed-records.ts';
 import { act } from '../../src/case/history.ts';
 import { CaseWriter, NOT_KEPT_YET } from '../../src/storage/case-writer.ts';
-import {
-  appendAction,
-  compactCase,
-  listCases,
-  loadCase,
-  namedFilms,
-  removeCase,
-  saveCase,
-} from '../../src/storage/cases.ts';
+import { appendAction, compactCase, loadCase, removeCase, saveCase } from '../../src/storage/cases.ts';
 import { storageErrorSentence } from '../../src/storage/storage-error.ts';
+import { listCases, namedFilms } from '../../src/storage/summaries.ts';
 import { actionOf, arbitraryEdits } from '../case/arbitrary.ts';
 import { AT, caseOf, failed, film, injury, succeeded } from '../case/samples.ts';
 import { connection, freshName, named, newState } from './support.ts';

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { injuryOf } from '../../src/case/fixed-records.ts';
-import { loadCase, namedFilms, saveCase } from '../../src/storage/cases.ts';
+import { type Action, act } from '../../src/case/history.ts';
+import { CaseWriter } from '../../src/storage/case-writer.ts';
+import { loadCase, saveCase } from '../../src/storage/cases.ts';
 import { openDatabase } from '../../src/storage/database.ts';
 import { filmsInDatabase } from '../../src/storage/films.ts';
+import { namedFilms } from '../../src/storage/summaries.ts';
 import { checkUpgrades, UPGRADES, type Upgrade } from '../../src/storage/upgrades.ts';
-import { AT, failed, succeeded } from '../case/samples.ts';
+import { AT, failed, putting, succeeded } from '../case/samples.ts';
 import { makeVersion1 } from './old-databases.ts';
 import { connection, freshName, newState } from './support.ts';
 
@@ -39,6 +42,25 @@ describe('the database', () => {
     const [film] = succeeded(await namedFilms(database));
     const bytes = succeeded(await filmsInDatabase(database).get(film ?? ''));
     expect([...new Uint8Array(bytes ?? new ArrayBuffer())]).toEqual([1, 2, 3]);
+  });
+
+  it('of version 1 takes what is done today, and gives it back', async () => {
+    const name = freshName();
+    await makeVersion1(name);
+    const database = await connection(name);
+    const kept = succeeded(await loadCase(database, 'case-of-version-1'));
+    expect(kept.olderFormat).toBe(true);
+    const writer = new CaseWriter(database, kept);
+    let { state } = kept;
+    // Films have a moment since version 2 of the case file; a log that was appended to would not replay.
+    const film = Object.values(state.document.records).find((record) => record.kind === 'film')!;
+    for (const moment of ['before-reduction', 'follow-up'] as const) {
+      const action: Action = { kind: 'do', transaction: putting(state.document, { ...film, moment }) };
+      state = succeeded(act(state, action));
+      succeeded(await writer.write(state, action));
+    }
+    const again = succeeded(await loadCase(await connection(name), 'case-of-version-1'));
+    expect(again).toMatchObject({ state, lostActions: 0, olderFormat: false });
   });
 
   it('keeps what is in it through an upgrade', async () => {

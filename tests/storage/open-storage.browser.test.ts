@@ -2,6 +2,8 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { CaseWriter, NOT_KEPT_YET } from '../../src/storage/case-writer.ts';
 import { type OpenStorage, openStorage } from '../../src/storage/open-storage.ts';
 import { type Notepad, noteCaseCount } from '../../src/storage/permanence.ts';
+import type { Database } from '../../src/storage/rows.ts';
+import { listCases } from '../../src/storage/summaries.ts';
 import { AT, caseOf, film, succeeded } from '../case/samples.ts';
 import { freshName, newState } from './support.ts';
 
@@ -70,5 +72,32 @@ describe('opening what is kept', () => {
     expect(succeeded(await again.films.list())).toEqual([SHA256, ORPHAN]);
     again.close();
     expect((await open(name, notes)).casesGone).toBe(0);
+  });
+
+  it.each([
+    ['missing', (database: Database) => database.delete('summaries', 'case-1')],
+    ['damaged', (database: Database) => database.put('summaries', { id: 'case-1' } as never)],
+  ])('sweeps no film of a case whose summary is %s, and makes the summary anew', async (_, damage) => {
+    const name = freshName();
+    const first = await filled(name);
+    const [before] = succeeded(await listCases(first.database));
+    await damage(first.database);
+    first.close();
+    const storage = await open(name);
+    expect(succeeded(await storage.films.list())).toEqual([SHA256]);
+    expect(succeeded(await listCases(storage.database))).toEqual([
+      { ...before, changedAt: '1970-01-01T00:00:00.000Z' },
+    ]);
+  });
+
+  it('lists a case that cannot be read and has no summary, and sweeps nothing', async () => {
+    const name = freshName();
+    const first = await filled(name);
+    await first.database.delete('summaries', 'case-1');
+    await first.database.put('cases', { id: 'case-1', sequence: 1, file: 'damaged' });
+    first.close();
+    const storage = await open(name);
+    expect(succeeded(await listCases(storage.database)).map(({ id }) => id)).toEqual(['case-1']);
+    expect(succeeded(await storage.films.list())).toEqual([SHA256, ORPHAN]);
   });
 });

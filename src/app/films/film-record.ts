@@ -31,6 +31,7 @@ export function filmRecordOf(
     view,
     viewFrom: view === null ? null : 'file',
     day: onto.day,
+    moment: null,
     spacing: film.spacing,
     invented: film.spacing.kind === 'millimetres' && film.spacing.origin === 'invented-film',
     lossy: facts.lossy,
