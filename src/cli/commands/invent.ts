@@ -12,6 +12,7 @@ const USAGE = 'invent SPEC.json [--seed NUMBER] [--out FOLDER]';
 /** Makes an invented film from a description: a DICOM file, a PNG and its truth. */
 export const invent: Command = {
   usage: USAGE,
+  about: 'An invented film with its truth, from a description: DICOM, PNG and JSON.',
   async run(args) {
     const { values, positionals } = parseArgs({
       args: [...args],

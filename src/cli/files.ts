@@ -1,0 +1,20 @@
+import { readFile } from 'node:fs/promises';
+import { failure, type Result, success } from '../geometry/result.ts';
+
+export interface Unreadable {
+  readonly kind: 'unreadable';
+  readonly message: string;
+}
+
+/** The text of a file; fails with `unreadable`, saying which file and why. */
+export async function textOf(path: string): Promise<Result<string, Unreadable>> {
+  try {
+    return success(await readFile(path, 'utf8'));
+  } catch (problem) {
+    const why = problem instanceof Error ? problem.message : String(problem);
+    return failure({
+      kind: 'unreadable',
+      message: `${path} could not be read (${why}). Check the path and try again.`,
+    });
+  }
+}

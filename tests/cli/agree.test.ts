@@ -1,0 +1,133 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { agree } from '../../src/cli/commands/agree.ts';
+import { listen } from './said.ts';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'raybend-'));
+});
+afterEach(() => {
+  vi.restoreAllMocks();
+  rmSync(folder, { recursive: true });
+});
+
+const file = (text: string): string => {
+  const path = join(folder, 'ratings.csv');
+  writeFileSync(path, text);
+  return path;
+};
+
+/** One line for each cell, with the columns in another order and one that is not asked for. */
+const tableText = (rows: readonly (readonly number[])[]): string =>
+  [
+    'rater,day,subject,value',
+    ...rows.flatMap((row, subject) =>
+      row.map((value, rater) => `"J${rater + 1}",1,S${subject + 1},${value}`),
+    ),
+  ].join('\r\n');
+
+/** Shrout PE, Fleiss JL. Psychol Bull 1979;86:420–428: six subjects by four judges (data from R's psych manual). */
+const SHROUT_FLEISS = [
+  [9, 2, 5, 8],
+  [6, 1, 3, 2],
+  [8, 4, 6, 8],
+  [7, 1, 2, 6],
+  [10, 5, 6, 9],
+  [6, 2, 4, 7],
+];
+
+/** Bland JM, Altman DG. Lancet 1986;i:307–310: first readings of the Wright and the mini Wright meter, l/min. */
+const PEAK_FLOW = [
+  [494, 512],
+  [395, 430],
+  [516, 520],
+  [434, 428],
+  [476, 500],
+  [557, 600],
+  [413, 364],
+  [442, 380],
+  [650, 658],
+  [433, 445],
+  [417, 432],
+  [656, 626],
+  [267, 260],
+  [478, 477],
+  [178, 259],
+  [423, 350],
+  [427, 451],
+];
+
+describe('raybend agree', () => {
+  it('gives the six coefficients and the F-table of Shrout and Fleiss', async () => {
+    const { out } = listen();
+    expect(await agree.run([file(tableText(SHROUT_FLEISS))])).toBe(0);
+    const said = JSON.parse(out());
+    expect(said.raters).toEqual(['J1', 'J2', 'J3', 'J4']);
+    // The paper prints .17 .29 .71 .44 .62 .91 (from memory); half a unit of the last place.
+    for (const [form, printed] of [
+      ['(1,1)', 0.17],
+      ['(2,1)', 0.29],
+      ['(3,1)', 0.71],
+      ['(1,k)', 0.44],
+      ['(2,k)', 0.62],
+      ['(3,k)', 0.91],
+    ] as const)
+      expect(Math.abs(said.intraclassCorrelation[form].value - printed)).toBeLessThanOrEqual(0.005);
+    // R 4.2.2, package psych 2.2.9: limits of (3,1).
+    expect(said.intraclassCorrelation['(3,1)'].limits.low).toBeCloseTo(0.3424647650339, 6);
+    expect(said.intraclassCorrelation['(3,1)'].limits.high).toBeCloseTo(0.945858259955, 6);
+    // By hand from the data: mean squares 11.2417, 6.2639, 32.4861, 1.0194; F = 1.7947 and 11.0272.
+    const { betweenSubjects, withinSubjects, raters, residual, oneWayF, twoWayF } = said.analysisOfVariance;
+    expect(betweenSubjects.meanSquare).toBeCloseTo(11.241667, 6);
+    expect(withinSubjects.meanSquare).toBeCloseTo(6.263889, 6);
+    expect(raters.meanSquare).toBeCloseTo(32.486111, 6);
+    expect(residual.meanSquare).toBeCloseTo(1.019444, 6);
+    expect(oneWayF.ratio).toBeCloseTo(1.794678, 6);
+    expect(twoWayF.ratio).toBeCloseTo(11.027248, 6);
+    // √6.263889 = 2.502776; four raters have no limits of agreement.
+    expect(said.withinSubject.withinSubjectSd).toBeCloseTo(2.502776, 6);
+    expect(said.limitsOfAgreement).toBeUndefined();
+  });
+
+  it('gives the limits of agreement of Bland and Altman for two raters', async () => {
+    const { out } = listen();
+    expect(await agree.run([file(tableText(PEAK_FLOW))])).toBe(0);
+    const { limitsOfAgreement: found } = JSON.parse(out());
+    expect(found.of).toBe('J1 − J2');
+    // The paper prints a mean of −2.1 and an SD of 38.8 l/min (from memory).
+    expect(found.meanDifference.value).toBeCloseTo(-2.1, 1);
+    expect(found.sd).toBeCloseTo(38.8, 1);
+    // By hand: −2.117647 ± 1.96 · 38.765130.
+    expect(found.lower.value).toBeCloseTo(-78.0973, 3);
+    expect(found.upper.value).toBeCloseTo(73.862, 3);
+    expect(found.upper.interval.low).toBeLessThan(found.upper.value);
+  });
+
+  it.each([
+    ['subject,rater\nS1,A', 1, 'column-missing', 'no column “value”'],
+    ['subject,rater,value\nS1,A,\nS2,A,3', 1, 'cell-missing', 'line 2 lacks'],
+    ['subject,rater,value\nS1,A,"3,5"', 1, 'not-a-number', 'line 2 has the value “3,5”'],
+    ['subject,rater,value\nS1,A,3\nS1,A,4', 1, 'rated-twice', 'subject “S1” by “A” a second time'],
+    ['subject,rater,value\nS1,A,3\nS1,B,4\nS2,A,5', 1, 'gap-in-table', 'no value for subject “S2” by “B”'],
+    ['subject,rater,value\nS1,A,3\nS2,A,4', 1, 'too-few-raters', '1 of the 2 raters'],
+    ['subject,rater,value\nS1,A,3\nS1,B,4', 1, 'too-few-subjects', '1 of the 2 subjects'],
+    ['subject,rater,value\nS1,A,3\nS1,B,3\nS2,A,3\nS2,B,3', 1, 'no-spread', 'are the same'],
+  ])('names what is wrong with a table: %j', async (text, code, kind, sentence) => {
+    const { out, error } = listen();
+    expect(await agree.run([file(text)])).toBe(code);
+    expect(error()).toMatch(new RegExp(`^${kind}: `));
+    expect(error()).toContain(sentence);
+    expect(out()).toBe('');
+  });
+
+  it('says when it is called wrongly, and when there is no file', async () => {
+    const { error } = listen();
+    expect(await agree.run([])).toBe(2);
+    expect(await agree.run(['a.csv', 'b.csv'])).toBe(2);
+    expect(await agree.run([join(folder, 'none.csv')])).toBe(3);
+    expect(error()).toMatch(/unreadable: .*none\.csv could not be read/);
+  });
+});
