@@ -1,66 +1,9 @@
-import { unit } from 'mathjs';
 import { distanceBetween } from './axis.ts';
 import { type CircleFailure, fitCircle } from './circle.ts';
 import type { PlacingError } from './placing.ts';
 import { failure, type Result, success } from './result.ts';
 import type { Spacing, SpacingPlane } from './spacing.ts';
-import { type FilmPoint, type Millimetres, millimetres, planePoint } from './units.ts';
-
-/** Sizes outside this are a slip of the keyboard or of the unit. */
-const SMALLEST_MM = 2;
-const LARGEST_MM = 500;
-
-export type SizeFailure =
-  | { readonly kind: 'size-without-number'; readonly text: string }
-  | { readonly kind: 'size-without-unit'; readonly text: string }
-  | { readonly kind: 'size-unit-unknown'; readonly text: string; readonly unit: string }
-  | { readonly kind: 'size-not-a-length'; readonly text: string; readonly unit: string }
-  | {
-      readonly kind: 'size-out-of-range';
-      readonly text: string;
-      readonly millimetres: number;
-      readonly smallest: number;
-      readonly largest: number;
-    };
-
-/** One number without sign, exponent or thousands, then letters only: nothing that could be an expression. */
-const NUMBER_AND_UNIT = /^(\d+(?:[.,]\d+)?)\s*([a-z]*)$/i;
-
-/**
- * Reads a size typed with its unit, such as `24 mm`, `2.4 cm` or `1 in`. A comma is read as a decimal point.
- *
- * Fails with `size-without-number`, `size-without-unit` (a bare number is never taken for millimetres),
- * `size-unit-unknown`, `size-not-a-length` (`24 kg`), and `size-out-of-range` outside 2 to 500 mm.
- */
-export function parseSize(text: string): Result<Millimetres, SizeFailure> {
-  const [, digits, name] = NUMBER_AND_UNIT.exec(text.trim()) ?? [];
-  if (digits === undefined || name === undefined) return failure({ kind: 'size-without-number', text });
-  if (name === '') return failure({ kind: 'size-without-unit', text });
-  const one = unitNamed(name.toLowerCase());
-  if (one === null) return failure({ kind: 'size-unit-unknown', text, unit: name });
-  if (!one.equalBase(unit(1, 'mm'))) return failure({ kind: 'size-not-a-length', text, unit: name });
-  const size = Number(digits.replace(',', '.')) * one.toNumber('mm');
-  if (size < SMALLEST_MM || size > LARGEST_MM) {
-    return failure({
-      kind: 'size-out-of-range',
-      text,
-      millimetres: size,
-      smallest: SMALLEST_MM,
-      largest: LARGEST_MM,
-    });
-  }
-  return success(millimetres(size));
-}
-
-function unitNamed(name: string) {
-  try {
-    return unit(1, name);
-  } catch (error) {
-    // What mathjs throws for a name it does not know; anything else is not about the name.
-    if (error instanceof SyntaxError) return null;
-    throw error;
-  }
-}
+import { type FilmPoint, type Millimetres, planePoint } from './units.ts';
 
 /** An object of known size on the film: points on its round rim, or the two ends of a length. */
 export type KnownObject =

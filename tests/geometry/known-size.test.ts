@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { type KnownObject, parseSize, scaleFromObject } from '../../src/geometry/known-size.ts';
+import { type KnownObject, scaleFromObject } from '../../src/geometry/known-size.ts';
+import { parseGiveOrTake, parseSize, sizeFailureSentence } from '../../src/geometry/typed-size.ts';
 import { filmPoint, millimetres } from '../../src/geometry/units.ts';
 import { errorOf, placed, unwrap } from './support.ts';
 import { expectAsPrinted, workedExamples } from './worked-examples.ts';
@@ -29,6 +30,17 @@ describe('size typed with its unit', () => {
     ['0 mm', 'size-out-of-range'],
   ])('does not take "%s" (%s)', (text, kind) => {
     expect(errorOf(parseSize(text))).toMatchObject({ kind, text });
+    // Whatever was typed, the sentence says what to type instead.
+    expect(sizeFailureSentence(errorOf(parseSize(text)))).toMatch(/such as 24 mm|Check the number/);
+  });
+
+  it('takes a small give or take, and nothing typed for none', () => {
+    // The inch is 25.4 mm by definition (international yard and pound agreement, 1959).
+    expect(unwrap(parseGiveOrTake('0.1 in'))).toBeCloseTo(2.54, 12);
+    expect(unwrap(parseGiveOrTake('0,05 mm'))).toBeCloseTo(0.05, 12);
+    expect(unwrap(parseGiveOrTake('  '))).toBe(0);
+    expect(errorOf(parseGiveOrTake('0.1'))).toMatchObject({ kind: 'size-without-unit' });
+    expect(errorOf(parseGiveOrTake('60 mm'))).toMatchObject({ kind: 'size-out-of-range', largest: 50 });
   });
 });
 
