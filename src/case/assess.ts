@@ -3,6 +3,7 @@ import { cautionsFor } from '../tolerance/cautions.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
 import { type Assessment, type Comparison, MEASUREMENT_VERSION, type Reading } from './assessment.ts';
 import { angleComparisons, displacementComparisons } from './comparisons.ts';
+import { changeFacts, courseSeries } from './course/series.ts';
 import type { CaseDocument, FilmRecord, InjuryRecord } from './document.ts';
 import { markedFilms } from './film-marks.ts';
 import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
@@ -62,13 +63,20 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
       ]),
   ];
   const readings = [...ofFilms, ...displacements, ...spatialReadings(films)];
+  const comparisons = [
+    ...read.flatMap(({ comparisons: ofFilm }) => ofFilm),
+    ...displacementComparisons(displacements, injury, chosen.found),
+  ];
+  const course = courseSeries(
+    marked.map(({ film }) => film),
+    { readings, comparisons },
+    settings.limitSetIds[0] ?? null,
+  );
   return {
     measurementVersion: MEASUREMENT_VERSION,
     readings,
-    comparisons: [
-      ...read.flatMap(({ comparisons }) => comparisons),
-      ...displacementComparisons(displacements, injury, chosen.found),
-    ],
+    comparisons,
+    course,
     missingLimitSetIds: chosen.missing,
     cautions: cautionsFor({
       injury,
@@ -79,6 +87,7 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
           ? [readingFacts(film.angle.angle.measured.signed, deformity, comparisons)]
           : [],
       ),
+      changes: changeFacts(course),
     }),
     next: nextStep(injury, examination, marked, readings),
   };

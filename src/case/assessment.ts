@@ -3,6 +3,7 @@ import type { Caution } from '../tolerance/caution.ts';
 import type { Outcome } from '../tolerance/compare.ts';
 import type { ComparisonReason, SetComparison } from '../tolerance/compare-with-set.ts';
 import type { LimitRow, LimitSet } from '../tolerance/limit-set.ts';
+import type { CourseSeries } from './course/series.ts';
 import type { RecordId } from './document.ts';
 
 /** Raised whenever a formula, a default or a definition changes, so that a frozen record can be told apart. */
@@ -15,6 +16,8 @@ export interface Assessment {
   readonly readings: readonly Reading[];
   /** One for each reading and chosen limit set that it can be compared with. */
   readonly comparisons: readonly Comparison[];
+  /** The readings of the injured hand over time, and what has changed. */
+  readonly course: readonly CourseSeries[];
   /** Chosen limit sets that are not on this computer; nothing was compared with them. */
   readonly missingLimitSetIds: readonly string[];
   /** Worst first. */

@@ -10,6 +10,8 @@ export interface CautionFacts {
   /** All films of the case, of the injured hand and of the other one. */
   readonly films: readonly FilmFacts[];
   readonly readings: readonly ReadingFacts[];
+  /** How the last film of each series of readings stands to an earlier one. */
+  readonly changes: readonly ChangeFacts[];
 }
 
 export interface InjuryFacts {
@@ -67,4 +69,17 @@ interface ComparisonFacts {
   readonly outcome: Outcome;
   /** Sentence from `limitMethodMismatch`; null: alike, or the source does not say. */
   readonly methodMismatch: string | null;
+}
+
+/** The change of one quantity in one view, from the last reduction (or the first film) to the last film. */
+export interface ChangeFacts {
+  /** "Deformity, lateral view". */
+  readonly what: string;
+  readonly since: 'reduction' | 'first-film';
+  readonly fromFilm: string;
+  readonly toFilm: string;
+  /** `worse` and `better` lie beyond the smallest change that the two uncertainties let one tell. */
+  readonly verdict: 'worse' | 'better' | 'not-told' | 'drawn-differently';
+  /** The change in words, to be read after the film: "12° more: a change". */
+  readonly words: string;
 }

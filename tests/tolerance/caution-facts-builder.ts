@@ -59,5 +59,6 @@ export const facts = (change: Partial<CautionFacts> = {}): CautionFacts => ({
   answers: REASSURING,
   films: [film(), film({ name: 'PA of day 0', view: 'pa', axes: [] })],
   readings: [reading()],
+  changes: [],
   ...change,
 });

@@ -25,6 +25,7 @@ it('says little of an examined hand on good films, but never nothing', () => {
     answers: REASSURING,
     films: [],
     readings: [],
+    changes: [],
   };
   expect(ids(empty)).toEqual(['second-look-only']);
 });

@@ -1,5 +1,6 @@
 import type { View } from '../../tolerance/anatomy.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
+import { MOMENT_WORDS } from '../course/order.ts';
 import type { FilmRecord, RecordId } from '../document.ts';
 
 /**
@@ -18,10 +19,11 @@ export function filmNames(films: readonly FilmRecord[]): ReadonlyMap<RecordId, s
   );
 }
 
-function plainName({ view, hand, day }: FilmRecord): string {
+function plainName({ view, hand, day, moment }: FilmRecord): string {
   const what = view === null ? 'film' : `${VIEW_WORDS[view]} film`;
   if (hand === 'other') return `${what} of the other hand`;
-  return day === null ? `undated ${what}` : `${what} of day ${day}`;
+  const when = day === null ? `undated ${what}` : `${what} of day ${day}`;
+  return moment === null || moment === 'follow-up' ? when : `${when}, ${MOMENT_WORDS[moment]}`;
 }
 
 /** "in the lateral view", "in a view not said". */

@@ -1,0 +1,67 @@
+import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
+import type { KnownReading } from '../assessment.ts';
+import { decimalsFor } from '../format.ts';
+
+/** How a reading differs from an earlier one of the same quantity and view. */
+export interface CourseChange {
+  /** The earlier film, as sentences name it. */
+  readonly fromName: string;
+  /** Later less earlier, in the unit of the readings; of the sizes where a side is not marked on both films. */
+  readonly difference: number;
+  /** In the same unit. */
+  readonly smallestDetectable: number;
+  /**
+   * `worse`, `better`: a change beyond what both uncertainties explain, away from or towards zero. `drawn-differently`:
+   * the axes were built in different ways, so that no difference can be put down to the bone.
+   */
+  readonly verdict: 'worse' | 'better' | 'not-told' | 'drawn-differently';
+  /** "12° more: a change", "3° less: too small to tell (10° can be told)". */
+  readonly words: string;
+}
+
+const UNIT: Readonly<Record<KnownReading['unit'], string>> = {
+  degrees: '°',
+  millimetres: '\u2009mm',
+  'percent of bone': '\u2009% of the bone',
+  'percent of shaft width': '\u2009% of the shaft',
+};
+
+/**
+ * The change from an earlier reading to a later one. It is a change only beyond the smallest detectable one,
+ * 1.96·√(u₁² + u₂²).
+ *
+ * @param earlier - With nothing taken off that the later reading shares: a common normal cancels.
+ */
+export function changeBetween(earlier: KnownReading, later: KnownReading, fromName: string): CourseChange {
+  const signed = earlier.signed && later.signed;
+  const [before, after] = signed
+    ? [earlier.value, later.value]
+    : [Math.abs(earlier.value), Math.abs(later.value)];
+  const difference = after - before;
+  const smallestDetectable = smallestDetectableChange(earlier.standardUncertainty, later.standardUncertainty);
+  const alike = earlier.constructions.every((construction, i) => construction === later.constructions[i]);
+  const verdict = !alike
+    ? 'drawn-differently'
+    : Math.abs(difference) <= smallestDetectable
+      ? 'not-told'
+      : Math.abs(after) > Math.abs(before)
+        ? 'worse'
+        : 'better';
+  const number = (value: number) =>
+    `${Math.abs(value).toFixed(decimalsFor(smallestDetectable))}${UNIT[later.unit]}`;
+  const size = `${number(difference)} ${difference < 0 ? 'less' : 'more'}`;
+  return {
+    fromName,
+    difference,
+    smallestDetectable,
+    verdict,
+    words: `${size}: ${VERDICT_WORDS[verdict](number(smallestDetectable))}`,
+  };
+}
+
+const VERDICT_WORDS: Readonly<Record<CourseChange['verdict'], (smallest: string) => string>> = {
+  worse: () => 'a change, farther out of line',
+  better: () => 'a change, straighter',
+  'not-told': (smallest) => `too small to call a change (from ${smallest} on)`,
+  'drawn-differently': () => 'not compared, the axes are drawn in different ways',
+};

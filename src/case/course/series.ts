@@ -1,0 +1,173 @@
+import type { View } from '../../tolerance/anatomy.ts';
+import type { ChangeFacts } from '../../tolerance/caution-facts.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
+import type { Band } from '../../tolerance/limit-set.ts';
+import type { Assessment, Comparison, KnownReading, Quantity } from '../assessment.ts';
+import type { FilmRecord } from '../document.ts';
+import { QUANTITY_NAMES } from '../format.ts';
+import { filmNames } from '../readings/names.ts';
+import { type CourseChange, changeBetween } from './change.ts';
+import { inCourseOrder } from './order.ts';
+
+/** One reading of a series, with what has changed since. */
+export interface CoursePoint {
+  readonly film: FilmRecord;
+  /** As sentences name the film. */
+  readonly name: string;
+  /** What is shown and compared with the limit. */
+  readonly reading: KnownReading;
+  /** The same before the normal is taken off: what changes are told from. */
+  readonly measured: KnownReading;
+  /** Against the first chosen limit set; null where it has nothing to say. */
+  readonly comparison: Comparison | null;
+  /** Null for the first, and for films without a day. */
+  readonly sinceLast: CourseChange | null;
+  /** Since the last film after a reduction before this one; null without such a film. */
+  readonly sinceReduction: CourseChange | null;
+}
+
+/** One quantity in one view over time. */
+export interface CourseSeries {
+  readonly id: string;
+  /** "Angulation, measured, lateral view". */
+  readonly title: string;
+  readonly quantity: Quantity;
+  readonly unit: KnownReading['unit'];
+  /** Of the first chosen limit set, where it applies to what is shown; null: none. */
+  readonly band: Band | null;
+  readonly limitSetTitle: string | null;
+  /** In the order of treatment. */
+  readonly points: readonly CoursePoint[];
+}
+
+/** What is followed over time. A length or a normal is no misplacement, and an angle in space belongs to two films. */
+const FOLLOWED: readonly Quantity[] = [
+  'angulation',
+  'shortening-by-other-hand',
+  'shortening-by-neighbours',
+  'shortening-by-head-line',
+  'shortening-by-overlap',
+  'translation',
+  'joint-step',
+  'joint-gap',
+];
+
+const VIEW_ORDER: readonly (View | null)[] = ['lateral', 'pa', 'oblique', null];
+
+/** Every series of the injured hand that has a reading, angles first, the lateral view before the others. */
+export function courseSeries(
+  films: readonly FilmRecord[],
+  assessed: Pick<Assessment, 'readings' | 'comparisons'>,
+  firstSetId: string | null,
+): readonly CourseSeries[] {
+  const names = filmNames(films);
+  const injured = inCourseOrder(
+    films.filter(({ hand }) => hand === 'injured').map((film) => ({ film, name: names.get(film.id) ?? '' })),
+  );
+  return FOLLOWED.flatMap((quantity) =>
+    VIEW_ORDER.flatMap((view) => {
+      const measured = injured.flatMap((one): readonly Measured[] => {
+        const reading = one.film.view === view ? knownOn(assessed, one.film, quantity) : null;
+        return reading === null ? [] : [{ ...one, measured: reading }];
+      });
+      return measured.length === 0 ? [] : [seriesOf(measured, quantity, view, assessed, firstSetId)];
+    }),
+  );
+}
+
+interface Measured {
+  readonly film: FilmRecord;
+  readonly name: string;
+  readonly measured: KnownReading;
+}
+
+const knownOn = (
+  { readings }: Pick<Assessment, 'readings'>,
+  film: FilmRecord,
+  quantity: Quantity,
+): KnownReading | null => {
+  const found = readings.find((reading) => reading.filmId === film.id && reading.quantity === quantity);
+  return found?.state === 'known' ? found : null;
+};
+
+function seriesOf(
+  measured: readonly Measured[],
+  quantity: Quantity,
+  view: View | null,
+  assessed: Pick<Assessment, 'readings' | 'comparisons'>,
+  firstSetId: string | null,
+): CourseSeries {
+  const compared = measured.map(({ film }) => comparisonOn(assessed, film, quantity, firstSetId));
+  // What the limit is meant for is shown, if every film has it; a band belongs to one quantity only.
+  const deformities = measured.map(({ film }) => knownOn(assessed, film, 'deformity'));
+  const showsDeformity =
+    quantity === 'angulation' &&
+    compared.every((one) => one?.comparedWith === 'deformity') &&
+    deformities.every((reading) => reading !== null);
+  const shown = showsDeformity ? 'deformity' : quantity;
+  const comparison = compared.find((one) => one?.row?.band != null) ?? null;
+  const applies = comparison?.comparedWith !== 'deformity' || showsDeformity;
+  return {
+    id: `${quantity}/${view ?? 'not-said'}`,
+    title: `${QUANTITY_NAMES[shown]}, ${view === null ? 'view not said' : `${VIEW_WORDS[view]} view`}`,
+    quantity: shown,
+    unit: measured[0]!.measured.unit,
+    band: applies ? (comparison?.row?.band ?? null) : null,
+    limitSetTitle: comparison?.limitSet.title ?? null,
+    points: measured.map((one, index) => ({
+      film: one.film,
+      name: one.name,
+      measured: one.measured,
+      reading: (showsDeformity ? deformities[index] : null) ?? one.measured,
+      comparison: compared[index] ?? null,
+      sinceLast: changeFrom(measured[index - 1], one),
+      sinceReduction: changeFrom(reductionBefore(measured, index), one),
+    })),
+  };
+}
+
+const comparisonOn = (
+  { comparisons }: Pick<Assessment, 'comparisons'>,
+  film: FilmRecord,
+  quantity: Quantity,
+  firstSetId: string | null,
+): Comparison | null =>
+  comparisons.find(
+    ({ readingId, limitSet }) =>
+      limitSet.id === firstSetId &&
+      (readingId === `${film.id}/${quantity}` ||
+        (quantity === 'angulation' && readingId === `${film.id}/deformity`)),
+  ) ?? null;
+
+const reductionBefore = (measured: readonly Measured[], index: number): Measured | undefined =>
+  measured.slice(0, index).findLast(({ film }) => film.moment === 'after-reduction');
+
+const changeFrom = (earlier: Measured | undefined, later: Measured): CourseChange | null =>
+  earlier === undefined || earlier.film.day === null || later.film.day === null
+    ? null
+    : changeBetween(earlier.measured, later.measured, earlier.name);
+
+/**
+ * What the cautions need to know of the course: for each series how its last film stands to the last reduction, or to
+ * the first film where nothing was reduced.
+ */
+export const changeFacts = (series: readonly CourseSeries[]): readonly ChangeFacts[] =>
+  series.flatMap(({ title, points }): readonly ChangeFacts[] => {
+    const dated = points.filter(({ film }) => film.day !== null);
+    const [first, last] = [dated[0], dated.at(-1)];
+    if (first === undefined || last === undefined || first === last) return [];
+    const since = last.sinceReduction === null ? 'first-film' : 'reduction';
+    // What was reduced on the last film itself cannot have been lost since.
+    if (since === 'first-film' && last.film.moment === 'after-reduction') return [];
+    const change = last.sinceReduction ?? changeBetween(first.measured, last.measured, first.name);
+    return [
+      {
+        what: title,
+        since,
+        fromFilm: change.fromName,
+        toFilm: last.name,
+        verdict: change.verdict,
+        words: change.words,
+      },
+    ];
+  });
