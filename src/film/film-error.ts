@@ -51,6 +51,11 @@ function parts(error: FilmError): readonly [happened: string, next: string] {
         `says ${error.keyword} ${error.tag} is ${error.found}, where ${error.wanted} is wanted`,
         ASK_FOR_ANOTHER,
       ];
+    case 'part-not-in-picture':
+      return [
+        `is ${whole(error.columns)} × ${whole(error.rows)} pixels, and the part of it that the case holds does not lie on it`,
+        'Open the picture that the case was made with',
+      ];
     case 'too-large':
       return [
         `says it is ${whole(error.columns)} × ${whole(error.rows)} pixels, more than the ${whole(error.limitPixels)} this tool opens`,

@@ -61,6 +61,8 @@ export interface FilmFacts {
   readonly transferSyntaxUid: string | null;
   /** (0018,5101) View Position, offered and never forced. */
   readonly viewPosition: string | null;
+  /** (0054,0220) View Code Sequence: the code value of its first item, of SNOMED CT or its older form. */
+  readonly viewCode?: string;
   /** (0020,0062) Image Laterality, else (0020,0060) Laterality. */
   readonly laterality: 'L' | 'R' | 'B' | 'U' | null;
   /** (0020,0020) Patient Orientation, as stored. */
@@ -109,6 +111,8 @@ export type FilmError =
       readonly found: string;
       readonly wanted: string;
     }
+  /** A case names a part of this picture that does not lie on it. */
+  | { readonly kind: 'part-not-in-picture'; readonly columns: number; readonly rows: number }
   | {
       readonly kind: 'too-large';
       readonly columns: number;

@@ -49,6 +49,10 @@ const errors: readonly [FilmError, string][] = [
     '“a.dcm” says Rows (0028,0010) is 0, where 1 or more is wanted. Ask for the film again.',
   ],
   [
+    { kind: 'part-not-in-picture', columns: 454, rows: 373 },
+    '“a.dcm” is 454 × 373 pixels, and the part of it that the case holds does not lie on it. Open the picture that the case was made with.',
+  ],
+  [
     { kind: 'too-large', columns: 65_535, rows: 65_535, limitPixels: 100_000_000 },
     '“a.dcm” says it is 65,535 × 65,535 pixels, more than the 100,000,000 this tool opens. Export it at a smaller size, or check that the file is sound.',
   ],

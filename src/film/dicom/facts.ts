@@ -40,6 +40,7 @@ export function readFacts(
   const known = uid === null ? null : sopClass(uid);
   const laterality = readLaterality(attributes);
   const orientation = attributes.strings('PatientOrientation');
+  const viewCode = attributes.items('ViewCodeSequence')[0]?.string('CodeValue') ?? null;
   const said: string[] = [...notes, ...laterality.notes];
   if (uid === null) said.push('The file does not say what kind of DICOM object it is.');
   else if (known === null)
@@ -56,6 +57,7 @@ export function readFacts(
     sopClassUid: uid,
     transferSyntaxUid: syntax.uid,
     viewPosition: attributes.string('ViewPosition'),
+    ...(viewCode === null ? {} : { viewCode }),
     laterality: laterality.value,
     patientOrientation: orientation.length === 2 ? orientation : null,
     lossy:

@@ -12,6 +12,7 @@ export const TAGS = {
   Modality: 'x00080060',
   PresentationIntentType: 'x00080068',
   ReferringPhysicianName: 'x00080090',
+  CodeValue: 'x00080100',
   PatientName: 'x00100010',
   PatientID: 'x00100020',
   IssuerOfPatientID: 'x00100021',
@@ -66,6 +67,7 @@ export const TAGS = {
   VOILUTSequence: 'x00283010',
   PixelMeasuresSequence: 'x00289110',
   PresentationLUTShape: 'x20500020',
+  ViewCodeSequence: 'x00540220',
   SharedFunctionalGroupsSequence: 'x52009229',
   PixelData: 'x7fe00010',
 } as const;
@@ -83,6 +85,7 @@ const SEQUENCES: ReadonlySet<string> = new Set([
   TAGS.ModalityLUTSequence,
   TAGS.VOILUTSequence,
   TAGS.PixelMeasuresSequence,
+  TAGS.ViewCodeSequence,
   TAGS.SharedFunctionalGroupsSequence,
 ]);
 

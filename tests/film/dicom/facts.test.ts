@@ -40,6 +40,20 @@ describe('what a film says of itself', () => {
     });
   });
 
+  it('passes on the first view code, of SNOMED CT or of its older form', async () => {
+    const code = (value: string): Element => ({
+      tag: '0054,0220',
+      vr: 'SQ',
+      value: { items: [[text('0008,0100', 'SH', value), text('0008,0102', 'SH', 'SCT')]] },
+    });
+    // PS3.16 CID 4010, read from pydicom's dictionaries: 399067008 (older R-102CD) is "lateral".
+    expect((await film([code('399067008')])).facts.viewCode).toBe('399067008');
+    expect((await film([code('R-102CD')])).facts.viewCode).toBe('R-102CD');
+    expect((await film([{ tag: '0054,0220', vr: 'SQ', value: { items: [] } }])).facts).not.toHaveProperty(
+      'viewCode',
+    );
+  });
+
   it.each([
     [[text('0020,0060', 'CS', 'L')], 'L'],
     [[text('0020,0062', 'CS', 'R')], 'R'],
