@@ -1,0 +1,32 @@
+import numbers from './calibration.json' with { type: 'json' };
+
+/** How the accounts of one kind of fragment are weighed. */
+export interface FragmentCalibration {
+  /** One for each feature of `shaft.ts` or `neck.ts`, in that order. */
+  readonly weights: readonly number[];
+  /** Error of a direction when everything it rests on is right, radians. */
+  readonly directionError: number;
+  /** Error of the places an axis rests on, mm (a share of the stated errors for a neck). */
+  readonly placeError: number;
+  /** Factor on the error that the unevenness of the outlines brings. */
+  readonly unevenFactor: number;
+  /** Factor on the error that the taps themselves bring. */
+  readonly tapFactor: number;
+}
+
+/** Numbers set by `tests/trace/calibrate.ts` on invented films. */
+export interface Calibration {
+  /** What the numbers rest on, in words for a person. */
+  readonly basis: string;
+  readonly proximal: FragmentCalibration;
+  readonly distal: FragmentCalibration;
+  readonly neck: FragmentCalibration;
+  /** A share of the errors is larger than usual by this factor. */
+  readonly tails: { readonly share: number; readonly factor: number };
+  /** How much an unequal width of the two broken ends speaks against two accounts at once. */
+  readonly widthCoupling: number;
+  /** Mass of the mixture that held the truth in 95 of 100 calibration films. */
+  readonly mass: { readonly shaft: number; readonly neck: number };
+}
+
+export const CALIBRATION: Calibration = numbers;

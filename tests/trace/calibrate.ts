@@ -1,0 +1,136 @@
+import { writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import type { TruthAxis } from '../../src/phantom/truth.ts';
+import type { Calibration } from '../../src/trace/calibration.ts';
+import { joined, turnBells } from '../../src/trace/joint.ts';
+import { type Bell, bellDensity, shortestInterval } from '../../src/trace/mixture.ts';
+import { type FragmentSearch, searchBone } from '../../src/trace/search.ts';
+import { weigh, wrapped } from '../../src/trace/weigh.ts';
+import { type Example, fitScore } from './fit-score.ts';
+import { SITES, type Site } from './invented-set.ts';
+import { cropOf } from './kept-crops.ts';
+import { TAP_MODES, tapped } from './tapped.ts';
+
+/**
+ * Sets the numbers of src/trace/calibration.json on invented films of the calibration setting.
+ *
+ *     npx tsx tests/trace/calibrate.ts [--films 720] [--keep folder]
+ */
+const { values } = parseArgs({
+  options: { films: { type: 'string', default: '720' }, keep: { type: 'string' } },
+});
+const films = Number(values.films);
+
+interface Seen {
+  readonly site: Site;
+  readonly proximal: FragmentSearch;
+  readonly distal: FragmentSearch;
+  readonly proximalTruth: number;
+  readonly distalTruth: number;
+}
+
+const directionOf = ({ from, to }: TruthAxis): number =>
+  Math.atan2(to.row - from.row, to.column - from.column);
+
+const seen: Seen[] = [];
+for (let index = 0; index < films; index += 1) {
+  const { planned, crop } = cropOf('calibration', index, values.keep ?? null);
+  for (const mode of TAP_MODES) {
+    const found = searchBone(tapped(planned, crop, mode, index));
+    if (!found.ok) continue;
+    seen.push({
+      site: planned.site,
+      proximal: found.value.proximal,
+      distal: found.value.distal,
+      proximalTruth: directionOf(crop.proximalAxis),
+      distalTruth: directionOf(crop.distalAxis),
+    });
+  }
+}
+
+const example = ({ hypotheses }: FragmentSearch, truth: number): Example => ({
+  hypotheses,
+  errors: hypotheses.map(({ direction }) => wrapped(direction - truth)),
+});
+const distal = (site: Site): Example[] =>
+  seen.filter((film) => film.site === site).map((film) => example(film.distal, film.distalTruth));
+
+const tails = { share: 0.12, factor: 3 };
+const fitted = {
+  proximal: fitScore(
+    seen.map((film) => example(film.proximal, film.proximalTruth)),
+    tails,
+  ),
+  distal: fitScore(distal('shaft'), tails),
+  neck: fitScore(distal('neck'), tails),
+};
+
+/** The turn's mixture in every film of a site, measured from the truth. */
+function mixtures(site: Site, coupling: number): Bell[][] {
+  const far = site === 'neck' ? fitted.neck : fitted.distal;
+  return seen
+    .filter((film) => film.site === site)
+    .map((film) =>
+      turnBells(
+        joined(
+          weigh(film.proximal.hypotheses, fitted.proximal, film.proximalTruth),
+          weigh(film.distal.hypotheses, far, film.distalTruth),
+          coupling,
+        ),
+      ),
+    );
+}
+
+const likelihood = (coupling: number): number =>
+  SITES.flatMap((site) => mixtures(site, coupling)).reduce(
+    (sum, bells) =>
+      sum + Math.log(1e-6 + bells.reduce((part, bell) => part + bell.share * bellDensity(0, bell, tails), 0)),
+    0,
+  );
+const COUPLINGS = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7];
+const widthCoupling = COUPLINGS.map((coupling) => ({ coupling, fit: likelihood(coupling) })).reduce(
+  (best, next) => (next.fit > best.fit ? next : best),
+).coupling;
+
+/** The least mass whose interval holds the truth in the wanted share of films. */
+function massFor(site: Site, wanted: number): number {
+  const all = mixtures(site, widthCoupling);
+  let low = 0.7;
+  let high = 0.99;
+  for (let round = 0; round < 7; round += 1) {
+    const mass = (low + high) / 2;
+    const held = all.filter((bells) => {
+      const { from, to } = shortestInterval(bells, mass, tails);
+      return from <= 0 && to >= 0;
+    });
+    if (held.length / all.length < wanted) low = mass;
+    else high = mass;
+  }
+  return high;
+}
+
+const rounded = (value: number): number => Number(value.toPrecision(5));
+const tidy = (numbers: typeof fitted.neck): typeof fitted.neck => ({
+  weights: numbers.weights.map(rounded),
+  directionError: rounded(numbers.directionError),
+  placeError: rounded(numbers.placeError),
+  unevenFactor: rounded(numbers.unevenFactor),
+  tapFactor: rounded(numbers.tapFactor),
+});
+const WANTED_COVERAGE = 0.96;
+const calibration: Calibration = {
+  basis: `calibrated on ${films} invented films`,
+  proximal: tidy(fitted.proximal),
+  distal: tidy(fitted.distal),
+  neck: tidy(fitted.neck),
+  tails,
+  widthCoupling,
+  mass: {
+    shaft: rounded(massFor(SITES[0], WANTED_COVERAGE)),
+    neck: rounded(massFor(SITES[1], WANTED_COVERAGE)),
+  },
+};
+const file = resolve(import.meta.dirname, '../../src/trace/calibration.json');
+writeFileSync(file, `${JSON.stringify(calibration, null, 2)}\n`);
+console.log(JSON.stringify(calibration, null, 2));
