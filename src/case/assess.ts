@@ -6,6 +6,7 @@ import { angleComparisons, displacementComparisons } from './comparisons.ts';
 import { changeFacts, courseSeries } from './course/series.ts';
 import type { CaseDocument, FilmRecord, InjuryRecord } from './document.ts';
 import { markedFilms } from './film-marks.ts';
+import { reachInPixels } from './film-placing.ts';
 import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
 import { nextStep } from './next-step.ts';
 import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
@@ -101,7 +102,8 @@ function chosenSets(ids: readonly string[], limitSets: readonly LimitSet[]) {
 const measuredOn = ({ film, name, angle }: FilmToRead): readonly MeasuredFilm[] =>
   angle?.angle ? [{ film, name, angle: angle.angle }] : [];
 
-function filmFacts({ film, name, angle }: FilmToRead, injury: InjuryRecord): FilmFacts {
+function filmFacts(marked: FilmToRead, injury: InjuryRecord): FilmFacts {
+  const { film, name, angle } = marked;
   return {
     name,
     hand: film.hand,
@@ -114,6 +116,8 @@ function filmFacts({ film, name, angle }: FilmToRead, injury: InjuryRecord): Fil
     statedSide: film.stated.laterality,
     expectedSide: expectedSide(film, injury),
     invented: film.invented,
+    reachPixels: reachInPixels(marked),
+    slant: film.slant ?? null,
   };
 }
 

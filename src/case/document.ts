@@ -1,4 +1,5 @@
-import type { Spacing } from '../geometry/spacing.ts';
+import type { FilmPart } from '../geometry/film-part.ts';
+import type { Spacing, SpacingPlane } from '../geometry/spacing.ts';
 import type { Brand, FilmPoint } from '../geometry/units.ts';
 import type { AgeGroup, Pattern, Ray, Region, View } from '../tolerance/anatomy.ts';
 import type { Milestone } from '../tolerance/milestones.ts';
@@ -103,7 +104,46 @@ export interface FilmRecord {
   };
   /** The user said that the film is shown mirrored. */
   readonly mirrored: boolean;
+  /** Which picture of its file the film is, and which part of it. Absent: the whole of the first one. */
+  readonly place?: FilmPlace;
+  /** How the user set the scale; `spacing` is then what follows from it. Absent: `spacing` is the file's. */
+  readonly scale?: FilmScale;
+  /** A photograph taken at a slant and left so. Absent: not said. */
+  readonly slant?: {
+    /** By how many degrees an angle on it may be wrong, from the corners the user marked; null: not measured. */
+    readonly upToDegrees: number | null;
+  };
 }
+
+export interface FilmPlace {
+  /** Of a file that holds several pictures, counted from 0. */
+  readonly frame: number;
+  /** Null: the whole picture. Marks are in pixels of the part. */
+  readonly part: FilmPart | null;
+}
+
+/** A scale that the user set. */
+export type FilmScale = {
+  /** What the file says, to go back to. */
+  readonly inFile: Spacing;
+} & (
+  | {
+      /** By the mark in the role `scale-object`. */
+      readonly from: 'object';
+      readonly sizeMm: number;
+      /** One standard deviation of that size as a share of it. */
+      readonly sizeRelativeUncertainty: number;
+      /** Where the object lay. */
+      readonly plane: SpacingPlane;
+      /** As the user typed it, e.g. "24 mm". */
+      readonly typed: string;
+    }
+  | {
+      /** The file's spacing divided by the magnification that the file estimates. */
+      readonly from: 'magnification';
+      readonly factor: number;
+    }
+);
 
 /** What a mark is for; the tools that place marks know shapes only. */
 export type MarkRole =

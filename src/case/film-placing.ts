@@ -5,7 +5,7 @@ import type { Basis } from '../geometry/propagate.ts';
 import { type PlaneScale, planeScale, toPlane } from '../geometry/spacing.ts';
 import { planePoint } from '../geometry/units.ts';
 import type { Ray } from '../tolerance/anatomy.ts';
-import type { SettingsRecord } from './document.ts';
+import type { FilmRecord, SettingsRecord } from './document.ts';
 import type { FilmMarks, MarkedFilm } from './film-marks.ts';
 import { pointsOf } from './shape-points.ts';
 
@@ -17,6 +17,8 @@ const AXES_SHARE_OF_BONE = 0.5;
 
 /**
  * The placing error in the plane units of a film; null when there is nothing yet to go by.
+ *
+ * Never below `leastPlacingError`: coarse pixels hide where an edge lies.
  *
  * Without a spacing, half a millimetre has no size on the film. It is then guessed from the bone itself: from
  * the length mark where there is one, else from how far the axes reach. Without a chosen finger the shortest
@@ -30,16 +32,48 @@ export function placingOn(
   const scale = planeScale(film.spacing);
   const { placingErrorMm } = settings;
   const basis = placingErrorMm === null ? ASSUMED : basisOf(settings);
-  if (scale.unit === 'mm') return placingError(placingErrorMm, basis);
+  if (scale.unit === 'mm') return notFinerThanPixels(placingError(placingErrorMm, basis), film);
   const length = lengthSegment(marks, scale);
   const bone = length ?? boneFromAxes(marks, scale);
   if (bone === null || distanceBetween(bone.from, bone.to) === 0) return null;
   const placing = placingError(placingErrorMm, basis, nominalUnitsPerMm(ray ?? 'thumb', bone));
   const scaledBy = length === null ? 'how far the axes reach' : 'the length of the bone';
+  const text = `${basis.text}, its size on this film guessed from ${scaledBy}`;
+  return notFinerThanPixels({ ...placing, basis: { ...basis, text } }, film);
+}
+
+/** An edge is placed to half a pixel at best, and to a whole one where compression has blurred it. A judgement. */
+const LEAST_PIXELS = { sharp: 0.5, lossy: 1 } as const;
+
+/** The least placing error that the pixels of a film allow, one standard deviation per coordinate, in plane units. */
+export function leastPlacingError({ spacing, lossy }: Pick<FilmRecord, 'spacing' | 'lossy'>): number {
+  const { perColumn, perRow } = planeScale(spacing);
+  return LEAST_PIXELS[lossy === true ? 'lossy' : 'sharp'] * Math.max(perColumn, perRow);
+}
+
+function notFinerThanPixels(placing: PlacingError, film: FilmRecord): PlacingError {
+  const least = leastPlacingError(film);
+  if (placing.standardUncertainty >= least) return placing;
+  const pixels = film.lossy === true ? 'one pixel, since compression with loss blurs edges' : 'half a pixel';
   return {
-    ...placing,
-    basis: { ...basis, text: `${basis.text}, its size on this film guessed from ${scaledBy}` },
+    standardUncertainty: least,
+    basis: {
+      text: `${pixels}: this film is too coarse for the placing error of ${placing.basis.text}`,
+      degreesOfFreedom: Number.POSITIVE_INFINITY,
+    },
   };
+}
+
+/** How many pixels lie between the points placed farthest apart on the bone; null where none is placed. */
+export function reachInPixels({ marks }: MarkedFilm): number | null {
+  const points = [marks['proximal-axis'], marks['distal-axis'], marks.length].flatMap((mark) =>
+    mark === undefined ? [] : pointsOf(mark.shape),
+  );
+  if (points.length < 2) return null;
+  const pairs = points.flatMap((one, index) =>
+    points.slice(index + 1).map((other) => Math.hypot(one.column - other.column, one.row - other.row)),
+  );
+  return Math.max(...pairs);
 }
 
 function basisOf({ placingErrorMm, placingErrorDegreesOfFreedom: found }: SettingsRecord): Basis {

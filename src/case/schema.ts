@@ -94,6 +94,43 @@ const spacing = z
   ])
   .meta({ id: 'Spacing', description: 'What is known of the scale of a film.' });
 
+const wholeFrom = (least: number) => z.int().min(least);
+const filmPart = z
+  .discriminatedUnion('kind', [
+    z.looseObject({
+      kind: z.literal('rectangle'),
+      column: wholeFrom(0),
+      row: wholeFrom(0),
+      columns: wholeFrom(1),
+      rows: wholeFrom(1),
+    }),
+    z.looseObject({
+      kind: z.literal('corners'),
+      corners: z.tuple([point, point, point, point]),
+      columns: wholeFrom(1),
+      rows: wholeFrom(1),
+    }),
+  ])
+  .meta({
+    id: 'FilmPart',
+    description:
+      'A rectangle of the picture, or four corners (top left, then clockwise) of a sheet that was straightened. In pixels of the whole picture.',
+  });
+
+const filmScale = z
+  .discriminatedUnion('from', [
+    z.looseObject({
+      from: z.literal('object'),
+      inFile: spacing,
+      sizeMm: z.number().positive(),
+      sizeRelativeUncertainty: share,
+      plane: z.enum(['detector', 'patient', 'film', 'not-known']),
+      typed: z.string(),
+    }),
+    z.looseObject({ from: z.literal('magnification'), inFile: spacing, factor: z.number().min(1) }),
+  ])
+  .meta({ id: 'FilmScale', description: 'How the user set the scale, and what the file said before.' });
+
 const injury = z
   .looseObject({
     kind: z.literal('injury'),
@@ -170,6 +207,9 @@ const film = z
       laterality: z.enum(['L', 'R', 'B', 'U']).nullable(),
     }),
     mirrored: z.boolean(),
+    place: z.looseObject({ frame: wholeFrom(0), part: filmPart.nullable() }).exactOptional(),
+    scale: filmScale.exactOptional(),
+    slant: z.looseObject({ upToDegrees: z.number().min(0).max(180).nullable() }).exactOptional(),
   })
   .meta({
     id: 'Film',

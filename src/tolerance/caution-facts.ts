@@ -38,6 +38,10 @@ export interface FilmFacts {
   /** The hand that the case says it shows: the injured one, or the opposite for the other hand. */
   readonly expectedSide: 'left' | 'right' | null;
   readonly invented: boolean;
+  /** How many pixels lie between the points placed farthest apart on the bone; null: none placed. */
+  readonly reachPixels: number | null;
+  /** A photograph taken at a slant and left so; by how much an angle may be wrong, null: not measured. */
+  readonly slant: { readonly upToDegrees: number | null } | null;
 }
 
 export interface AxisFacts {

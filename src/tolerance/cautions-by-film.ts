@@ -16,6 +16,12 @@ const isShortForError = (axis: AxisFacts): boolean =>
   axis.lengthInPlacingErrors !== null &&
   axis.lengthInPlacingErrors < LEAST_LENGTH_IN_PLACING_ERRORS;
 
+/**
+ * Below this reach half a pixel of placing alone leaves an angle uncertain by more than 1° (k = 1): two axes of half
+ * the reach L each give u = √2 · √2 · 0.5 / (L / 2) = 2 / L rad.
+ */
+const LEAST_REACH_PIXELS = 115;
+
 const named = (axes: readonly AxisFacts[]): string => `Here: ${axes.map((axis) => axis.name).join(', ')}.`;
 
 const SIDE = { L: 'left', R: 'right' } as const;
@@ -77,6 +83,34 @@ const FILM_RULES: readonly CautionRule<FilmFacts>[] = [
     detail: (film) => named(film.axes.filter(isShortForError)),
   },
   {
+    id: 'few-pixels',
+    grade: 'warn',
+    title: 'Few pixels across the bone',
+    why: 'Half a pixel of placing alone leaves the angle uncertain by more than 1° (one standard deviation), and edges cannot be seen finer than the pixels.',
+    usually: 'Usually the original film is asked for instead of a small picture of it.',
+    source: AXIS_SOURCE,
+    applies: (film) => film.reachPixels !== null && film.reachPixels < LEAST_REACH_PIXELS,
+    detail: (film) =>
+      film.reachPixels === null
+        ? null
+        : `From the first to the last point placed there are ${Math.round(film.reachPixels)} pixels.`,
+  },
+  {
+    id: 'slanted-photograph',
+    grade: 'warn',
+    title: 'Photographed at a slant and not straightened',
+    why: 'A slant shortens one direction more than the other, so that angles in the picture are not those on the film.',
+    usually:
+      'Usually the photograph is straightened by the four corners of the film, or taken again head-on.',
+    source:
+      'Snyder, Map Projections, USGS Professional Paper 1395, p. 20-21: maximum angular deformation; common practice',
+    applies: (film) => film.slant !== null,
+    detail: (film) =>
+      film.slant === null || film.slant.upToDegrees === null
+        ? null
+        : `By the corners marked here an angle may be wrong by up to ${film.slant.upToDegrees.toFixed(1)}°.`,
+  },
+  {
     id: 'pixel-shape-assumed',
     grade: 'warn',
     title: 'Shape of the pixels not stated',
@@ -88,8 +122,8 @@ const FILM_RULES: readonly CautionRule<FilmFacts>[] = [
   {
     id: 'spacing-conflict',
     grade: 'warn',
-    title: 'The file contradicts itself on spacing',
-    why: 'Two statements of the spacing in one file disagree; lengths may be wrong.',
+    title: 'Statements of the spacing disagree',
+    why: 'Two statements of the spacing, in the file or by an object measured on the film, disagree; lengths may be wrong.',
     usually: 'Usually lengths are checked against an object of known size on the film.',
     source: COMMON_PRACTICE,
     applies: (film) => film.spacing.conflicts.length > 0,

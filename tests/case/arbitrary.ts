@@ -61,6 +61,27 @@ const arbitraryFilm: fc.Arbitrary<FilmRecord> = fc
     hand: fc.constantFrom('injured' as const, 'other' as const),
     mirrored: fc.boolean(),
     moment: fc.constantFrom(...MOMENTS, null),
+    place: fc.record({
+      frame: fc.nat({ max: 40 }),
+      part: fc.option(
+        fc.oneof(
+          fc.record({
+            kind: fc.constant('rectangle' as const),
+            column: fc.nat(),
+            row: fc.nat(),
+            columns: fc.integer({ min: 1 }),
+            rows: fc.integer({ min: 1 }),
+          }),
+          fc.record({
+            kind: fc.constant('corners' as const),
+            corners: fc.tuple(arbitraryPoint, arbitraryPoint, arbitraryPoint, arbitraryPoint),
+            columns: fc.integer({ min: 1 }),
+            rows: fc.integer({ min: 1 }),
+          }),
+        ),
+      ),
+    }),
+    slant: fc.record({ upToDegrees: fc.option(fc.integer({ min: 0, max: 90 })) }),
   })
   .map(({ id, ...rest }) => film(id, rest));
 

@@ -33,6 +33,8 @@ export const film = (change: Partial<FilmFacts> = {}): FilmFacts => ({
   statedSide: null,
   expectedSide: 'right',
   invented: false,
+  reachPixels: 400,
+  slant: null,
   ...change,
 });
 

@@ -153,6 +153,9 @@ describe('films', () => {
       'short-for-placing-error',
       { axes: [{ name: 'distal axis', lengthMm: 9, lengthInPlacingErrors: 19.9 }] },
     ],
+    ['few-pixels', { reachPixels: 114 }],
+    ['slanted-photograph', { slant: { upToDegrees: null } }],
+    ['slanted-photograph', { slant: { upToDegrees: 6.24 } }],
     ['pixel-shape-assumed', { spacing: { ...ratio, origin: 'assumed-square' } }],
     ['spacing-conflict', { spacing: { ...spacing, conflicts: ['Two spacings disagree.'] } }],
     ['no-spacing', { spacing: ratio }],
@@ -178,9 +181,12 @@ describe('films', () => {
     expect(lossy.map((caution) => caution.films)).toEqual([['film of day 0', 'PA of day 0']]);
   });
 
-  it('is quiet at the thresholds: 6 mm, 20 placing errors', () => {
+  it('is quiet at the thresholds: 6 mm, 20 placing errors, 115 pixels', () => {
     const axes = [{ name: 'distal axis', lengthMm: 6, lengthInPlacingErrors: 20 }];
-    const raised = ids(facts({ films: [film({ axes }), film({ view: 'pa' })] }));
+    const raised = ids(facts({ films: [film({ axes, reachPixels: 115 }), film({ view: 'pa' })] }));
+    expect(raised).not.toContain('few-pixels');
+    // 115 pixels is where two axes of half that length, placed to half a pixel, give 1°: 2/115 rad.
+    expect((2 / 115) * (180 / Math.PI)).toBeCloseTo(1, 2);
     expect(raised).not.toContain('short-lever');
     expect(raised).not.toContain('short-for-placing-error');
   });
