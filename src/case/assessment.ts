@@ -7,7 +7,7 @@ import type { CourseSeries } from './course/series.ts';
 import type { RecordId } from './document.ts';
 
 /** Raised whenever a formula, a default or a definition changes, so that a frozen record can be told apart. */
-export const MEASUREMENT_VERSION = 1;
+export const MEASUREMENT_VERSION = 2;
 
 /** Everything `assess` derives from a case. Nothing here is ever stored as truth. */
 export interface Assessment {
