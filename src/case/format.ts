@@ -1,3 +1,4 @@
+import type { View } from '../tolerance/anatomy.ts';
 import type { KnownReading, Quantity } from './assessment.ts';
 
 /** Thin space, set before units and around ±. */
@@ -70,6 +71,14 @@ export const QUANTITY_NAMES: Readonly<Record<Quantity, string>> = {
   'spatial-angle': 'Angle in space',
   'spatial-direction': 'Plane of the angle in space',
 };
+
+/** The name of a reading on a film of this view: from the front an angle is a coronal one, and is called so. */
+export function quantityName(quantity: Quantity, view: View | null): string {
+  if (view !== 'pa') return QUANTITY_NAMES[quantity];
+  if (quantity === 'angulation') return 'Coronal angulation, measured';
+  if (quantity === 'deformity') return 'Coronal deformity';
+  return QUANTITY_NAMES[quantity];
+}
 
 /** `day 0`, `day 12`, `day not said`. */
 export const formatDay = (day: number | null): string => (day === null ? 'day not said' : `day ${day}`);

@@ -1,7 +1,7 @@
 import type { Pattern } from './anatomy.ts';
 import { type Caution, type CautionRule, raise } from './caution.ts';
 import type { CautionFacts, InjuryFacts } from './caution-facts.ts';
-import { type CheckCaution, checksFor, type ExaminationCheck } from './checks.ts';
+import { type CheckCaution, checksFor, type ExaminationCheck, mattersUnanswered } from './checks.ts';
 
 /** A pattern picked on the worksheet answers this check, unless the check itself was answered. */
 const IMPLIED_BY_PATTERN: Readonly<Partial<Record<Pattern, string>>> = {
@@ -57,7 +57,7 @@ export function cautionsByExamination(facts: CautionFacts): readonly Caution[] {
   const byAnswer = checksFor(facts.injury).flatMap((check) => {
     const answer = answerTo(check, facts);
     if (answer === check.worrying) return [asCaution(check.id, check.whenWorrying)];
-    if (answer === null && check.whenUnanswered !== null && isMeant(check, facts.injury))
+    if (answer === null && check.whenUnanswered !== null && mattersUnanswered(check, facts.injury))
       return [asCaution(`${check.id}-not-checked`, check.whenUnanswered)];
     return [];
   });
@@ -71,10 +71,6 @@ function answerTo(check: ExaminationCheck, facts: CautionFacts): 'yes' | 'no' | 
   const { pattern } = facts.injury;
   return pattern !== null && IMPLIED_BY_PATTERN[pattern] === check.id ? check.worrying : null;
 }
-
-/** A check for children or for one part of the bone is missed only once the injury is known to be such. */
-const isMeant = (check: ExaminationCheck, injury: InjuryFacts): boolean =>
-  (check.ages === null || injury.ageGroup !== null) && (check.regions === null || injury.region !== null);
 
 const asCaution = (id: string, text: CheckCaution): Caution => ({
   id,

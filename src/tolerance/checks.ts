@@ -10,10 +10,21 @@ export interface CheckCaution {
   readonly source: string;
 }
 
+/** What belongs together on the form, in the order in which it is asked. */
+export const CHECK_GROUPS = ['skin', 'blood and nerve', 'rotation', 'fracture', 'stability', 'age'] as const;
+export type CheckGroup = (typeof CHECK_GROUPS)[number];
+
+const YES_NO = { no: 'no', yes: 'yes' } as const;
+
 /** One question of the examination, answered by yes or no; an answer that is absent was not given. */
 export interface ExaminationCheck {
   readonly id: string;
+  /** The whole question. */
   readonly question: string;
+  /** The same as a line of the form has it, read with `words` as its answers. */
+  readonly short: string;
+  readonly group: CheckGroup;
+  readonly words: { readonly no: string; readonly yes: string };
   readonly worrying: 'yes' | 'no';
   /** Null: any. Where the case does not say, the check is asked. */
   readonly ages: readonly AgeGroup[] | null;
@@ -38,6 +49,9 @@ const DEL_PINAL =
 export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   {
     id: 'knuckle-wound',
+    short: 'Wound over a knuckle',
+    group: 'skin',
+    words: YES_NO,
     question: 'Is there a wound over a knuckle, however small?',
     worrying: 'yes',
     ages: null,
@@ -60,6 +74,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'open-fracture',
+    short: 'Skin broken over or near the fracture',
+    group: 'skin',
+    words: YES_NO,
     question: 'Is the skin broken over or near the fracture?',
     worrying: 'yes',
     ages: null,
@@ -82,6 +99,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'circulation',
+    short: 'Warm, pink, and refills promptly',
+    group: 'blood and nerve',
+    words: YES_NO,
     question: 'Is the finger warm and pink, and does colour return promptly after the nail is pressed?',
     worrying: 'no',
     ages: null,
@@ -104,6 +124,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'tense-swelling',
+    short: 'Tense swelling, pain on stretch, or numbness',
+    group: 'blood and nerve',
+    words: YES_NO,
     question:
       'Is the hand tensely swollen, is gently stretching the fingers very painful, or is feeling lost?',
     worrying: 'yes',
@@ -128,6 +151,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'rotation',
+    short: 'A finger overlaps, crosses or turns away in the fist',
+    group: 'rotation',
+    words: YES_NO,
     question: 'On making a fist, does a finger overlap, cross or turn away from its neighbours?',
     worrying: 'yes',
     ages: null,
@@ -150,6 +176,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'cmc-dislocation',
+    short: 'Joint to the wrist out of place, or not seen clearly',
+    group: 'fracture',
+    words: YES_NO,
     question: 'Is a joint between this metacarpal and the wrist out of place, or not seen clearly?',
     worrying: 'yes',
     ages: null,
@@ -172,6 +201,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'held-after-reduction',
+    short: 'Position after reduction',
+    group: 'stability',
+    words: { no: 'slips', yes: 'holds' },
     question: 'If it was reduced: does the position hold?',
     worrying: 'no',
     ages: null,
@@ -187,6 +219,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'several-metacarpals',
+    short: 'Metacarpals broken',
+    group: 'fracture',
+    words: { no: 'one', yes: 'several' },
     question: 'Is more than one metacarpal broken?',
     worrying: 'yes',
     ages: null,
@@ -202,6 +237,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'comminuted',
+    short: 'Pieces',
+    group: 'fracture',
+    words: { no: 'two', yes: 'several' },
     question: 'Is the bone broken into several pieces?',
     worrying: 'yes',
     ages: null,
@@ -217,6 +255,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'joint-surface',
+    short: 'Step or gap in a joint surface',
+    group: 'fracture',
+    words: YES_NO,
     question: 'Does the fracture reach a joint surface with a step or a gap?',
     worrying: 'yes',
     ages: null,
@@ -232,6 +273,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'growth-plates',
+    short: 'Growth plates still open',
+    group: 'age',
+    words: YES_NO,
     question: 'Are the growth plates still open?',
     worrying: 'yes',
     ages: ['child'],
@@ -256,6 +300,9 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
   },
   {
     id: 'bone-lesion',
+    short: 'Bone looks diseased, or broke with next to no force',
+    group: 'fracture',
+    words: YES_NO,
     question: 'Does the bone look diseased at the break, or did it break with next to no force?',
     worrying: 'yes',
     ages: null,
@@ -270,6 +317,15 @@ export const EXAMINATION_CHECKS: readonly ExaminationCheck[] = [
     whenUnanswered: null,
   },
 ];
+
+/** Whether a check that was not made is a caution in itself, once the injury is known to be such. */
+export const mattersUnanswered = (
+  check: ExaminationCheck,
+  injury: { readonly region: Region | null; readonly ageGroup: AgeGroup | null },
+): boolean =>
+  check.whenUnanswered !== null &&
+  (check.ages === null || injury.ageGroup !== null) &&
+  (check.regions === null || injury.region !== null);
 
 /** The checks to ask for this injury, in order. What is not said of the injury leaves a check in. */
 export function checksFor(injury: {

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { smallestDetectableChange } from '../../../src/geometry/statistics/change.ts';
-import { placingErrorFromRepeats } from '../../../src/geometry/statistics/placing-repeats.ts';
+import {
+  placingErrorFromLines,
+  placingErrorFromRepeats,
+} from '../../../src/geometry/statistics/placing-repeats.ts';
 import { repeatability } from '../../../src/geometry/statistics/repeatability.ts';
 import { planePoint } from '../../../src/geometry/units.ts';
 import { errorOf, normalDeviates, unwrap } from '../support.ts';
@@ -51,6 +54,51 @@ describe('placing error from repeats', () => {
     });
     expect(placingErrorFromRepeats([twice, twice, twice, twice, twice]).ok).toBe(true);
     expect(errorOf(placingErrorFromRepeats([])).degreesOfFreedom).toBe(0);
+  });
+});
+
+describe('placing error from an axis placed again', () => {
+  /** A bone along (0.8, 0.6); each point slides along it by up to 8 mm, and is off by `error` on both coordinates. */
+  const studyOf = (deviate: () => number, error: number, each: 1 | 2) =>
+    Array.from({ length: 6 }, () => {
+      const at = (station: number) => {
+        const slid = station + 4 * Math.max(-2, Math.min(2, deviate()));
+        const scatter = error / Math.sqrt(each);
+        return planePoint(0.8 * slid + scatter * deviate(), 0.6 * slid + scatter * deviate());
+      };
+      return { one: at(0), other: at(60) };
+    });
+
+  it.each([1, 2] as const)('finds the spread it was made with, whatever slides (%i to a point)', (each) => {
+    const deviate = normalDeviates(21);
+    let squares = 0;
+    for (let study = 0; study < 1000; study += 1) {
+      const found = unwrap(placingErrorFromLines(studyOf(deviate, 0.4, each), each));
+      expect(found.basis.degreesOfFreedom).toBe(10);
+      squares += found.standardUncertainty ** 2;
+    }
+    // A mean of 1000 variances of 10 degrees of freedom is known to 1.4 %; three times that is 4 %, 2 % of the SD.
+    expect(Math.abs(Math.sqrt(squares / 1000) / 0.4 - 1)).toBeLessThan(0.03);
+  });
+
+  it('takes the offsets across the line at the mean places of its points', () => {
+    // Lines along x at heights 0, 1, −1 (twice each): squares 4 at each end; SD √(8 / 10) = 0.894427.
+    const lines = [0, 1, -1, 0, 1, -1].map((height, i) => ({
+      one: planePoint(i, height),
+      other: planePoint(50 - i, height),
+    }));
+    expect(unwrap(placingErrorFromLines(lines, 1)).standardUncertainty).toBeCloseTo(0.894427, 6);
+    expect(unwrap(placingErrorFromLines(lines, 2)).standardUncertainty).toBeCloseTo(Math.SQRT2 * 0.894427, 6);
+  });
+
+  it('wants six placings', () => {
+    const lines = Array.from({ length: 5 }, () => ({ one: planePoint(0, 0), other: planePoint(9, 0) }));
+    expect(errorOf(placingErrorFromLines(lines, 1))).toEqual({
+      kind: 'too-few-repeats',
+      degreesOfFreedom: 8,
+      needed: 10,
+    });
+    expect(errorOf(placingErrorFromLines([], 1)).degreesOfFreedom).toBe(0);
   });
 });
 
