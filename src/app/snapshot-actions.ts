@@ -1,9 +1,10 @@
+import { pictureKey } from '../case/film-place.ts';
 import { defaultLight } from '../film/light.ts';
 import { filmPicture } from '../record/snapshot/film-picture.ts';
 import { planSnapshot, snapshotErrorSentence } from '../record/snapshot/plan.ts';
 import { measureWithCanvas, snapshotPng } from '../record/snapshot/raster.ts';
 import { snapshotSvg } from '../record/snapshot/svg.ts';
-import { assessmentOf } from './assessment.ts';
+import { currentAssessment } from './assessment.ts';
 import { download } from './download.ts';
 import { type Shell, say } from './shell.ts';
 
@@ -11,7 +12,7 @@ import { type Shell, say } from './shell.ts';
 export async function saveSnapshot(shell: Shell, format: 'png' | 'svg'): Promise<void> {
   const { caseState, chosenFilm, films, lights } = shell.store.getState();
   const record = chosenFilm === null ? undefined : caseState.document.records[chosenFilm];
-  const film = record?.kind === 'film' ? films.get(record.sha256) : undefined;
+  const film = record?.kind === 'film' ? films.get(pictureKey(record)) : undefined;
   if (record?.kind !== 'film' || film === undefined) {
     say(shell, 'No snapshot was made: there is no film on the plate. Open its file and try again.');
     return;

@@ -4,20 +4,23 @@ import type { Film, FilmError } from '../film/film.ts';
 import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
 import { identityOf } from '../film/identity.ts';
 import { readFilm } from '../film/read-film.ts';
+import { takePart } from '../film/take-part.ts';
+import type { FilmPart } from '../geometry/film-part.ts';
 import type { Result } from '../geometry/result.ts';
 
 /** What the page may ask of this worker, through comlink. */
 export interface DecodeWorker {
   /**
-   * Decodes one picture of a file. The pixels of the film are handed over, not copied.
+   * Decodes one picture of a file, or a part of it. The pixels of the film are handed over, not copied.
    *
    * Has no time limit of its own and cannot be interrupted: a hostile file can keep a codec busy for ever. The
    * caller sets a limit, and ends a late or unwanted request by ending the worker.
    *
    * @param bytes - The whole file; pass it with `Comlink.transfer`, after taking its hash.
    * @param frame - Counted from 0. A file that holds several says so in `film.frame`.
+   * @param part - Taken out of the decoded picture; null or absent: the whole.
    */
-  decode(bytes: ArrayBuffer, frame?: number): Promise<Result<Film, FilmError>>;
+  decode(bytes: ArrayBuffer, frame?: number, part?: FilmPart | null): Promise<Result<Film, FilmError>>;
   /**
    * Sorts dropped files, opening archives, into those that may be films and the rest with the reason. The bytes
    * of the films are handed over.
@@ -48,8 +51,9 @@ const tools: FilmTools = {
 };
 
 const worker: DecodeWorker = {
-  async decode(bytes, frame = 0) {
-    const result = await readFilm(new Uint8Array(bytes), tools, frame);
+  async decode(bytes, frame = 0, part = null) {
+    const whole = await readFilm(new Uint8Array(bytes), tools, frame);
+    const result = whole.ok && part !== null ? takePart(whole.value, part) : whole;
     if (!result.ok) return result;
     const buffers = new Set(result.value.levels.map(({ pixels }) => pixels.buffer as ArrayBuffer));
     return Comlink.transfer(result, [...buffers]);

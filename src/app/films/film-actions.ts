@@ -1,17 +1,23 @@
 import { removal } from '../../case/apply.ts';
-import type { FilmRecord, RecordId } from '../../case/document.ts';
+import type { FilmPlace, FilmRecord, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
+import { pictureKey, placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
-import { sentence } from '../../film/film-error.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { perform, put, type Shell, say } from '../shell.ts';
-import type { DecodeError } from './decoder.ts';
+import { decodeSentence } from './decoder.ts';
 import { filmRecordOf } from './film-record.ts';
 import { thumbnailOf } from './thumbnail.ts';
 
 export interface Onto {
   readonly hand: FilmRecord['hand'];
   readonly day: number | null;
+}
+
+/** A film that is decoded already, or which picture of the file is wanted. */
+export interface Wanted {
+  readonly place?: FilmPlace;
+  readonly film?: Film;
 }
 
 /** Decodes a film, keeps its bytes, and puts it into the case with what is known of it besides. */
@@ -21,78 +27,101 @@ export async function addFilm(
   fileName: string,
   onto: Onto,
   known: Partial<FilmRecord> = {},
+  wanted: Wanted = {},
 ): Promise<FilmRecord | null> {
   const sha256 = await sha256Of(bytes);
+  const frame = wanted.place?.frame ?? 0;
   const already = markedFilms(shell.store.getState().caseState.document).find(
-    ({ film }) => film.sha256 === sha256,
-  );
-  if (already !== undefined) {
-    chooseFilm(shell, already.film.id);
-    say(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
-    return already.film;
-  }
-  const film = await decodeKeeping(shell, bytes, sha256, fileName);
-  if (film === null) return null;
-  const record = { ...filmRecordOf(film, { id: shell.newId(), sha256 }, onto), ...known };
+    ({ film }) => film.sha256 === sha256 && placeOf(film).frame === frame,
+  )?.film;
+  if (already !== undefined) return showAgain(shell, already, bytes, fileName);
+  const decoded = wanted.film ?? (await decode(shell, bytes, fileName, wanted.place));
+  if (decoded === null) return null;
+  await shell.keeper.keepFilm(sha256, bytes);
+  const file = {
+    id: shell.newId(),
+    sha256,
+    ...(wanted.place === undefined ? {} : { place: wanted.place }),
+  };
+  const record = { ...filmRecordOf(decoded, file, onto), ...known };
+  await remember(shell, record, decoded);
   if (!put(shell, 'open a film', record)) return null;
   chooseFilm(shell, record.id);
-  for (const note of film.facts.notes) say(shell, `${fileName}: ${note}`);
+  for (const note of decoded.facts.notes) say(shell, `${fileName}: ${note}`);
   return record;
 }
 
-/** Decodes and remembers a film; its bytes are kept on this computer before it joins the case. */
-async function decodeKeeping(
+/** A file whose film the case holds: shown, and brought back where its bytes were no longer kept here. */
+async function showAgain(
+  shell: Shell,
+  film: FilmRecord,
+  bytes: ArrayBuffer,
+  fileName: string,
+): Promise<FilmRecord> {
+  const here = shell.store.getState().films.has(pictureKey(film));
+  if (!here) await shell.keeper.keepFilm(film.sha256, bytes);
+  chooseFilm(shell, film.id);
+  if (here) say(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
+  return film;
+}
+
+/** Decodes a film, or says why it cannot be. The bytes stay with the caller. */
+export async function decode(
   shell: Shell,
   bytes: ArrayBuffer,
-  sha256: string,
   fileName: string,
+  place?: FilmPlace,
 ): Promise<Film | null> {
-  const decoded = await shell.decoder.decode(bytes.slice(0));
-  if (!decoded.ok) {
-    say(shell, decodeSentence(decoded.error, fileName));
-    return null;
-  }
-  await shell.keeper.keepFilm(sha256, bytes);
-  await remember(shell, sha256, decoded.value);
-  return decoded.value;
+  const decoded = await shell.decoder.decode(bytes.slice(0), place);
+  if (decoded.ok) return decoded.value;
+  say(shell, decodeSentence(decoded.error, fileName));
+  return null;
 }
 
-export function decodeSentence(error: DecodeError, fileName: string): string {
-  return error.kind === 'took-too-long'
-    ? `${fileName} took longer than ${error.seconds} seconds to decode and was given up. Export it uncompressed and open it again.`
-    : sentence(error, fileName);
-}
-
-async function remember({ store }: Shell, sha256: string, film: Film): Promise<void> {
+/** Keeps a decoded film and its small picture at hand while the page is open. */
+export async function remember(
+  { store }: Shell,
+  record: Pick<FilmRecord, 'sha256' | 'place'>,
+  film: Film,
+): Promise<void> {
+  const key = pictureKey(record);
   const thumbnail = await thumbnailOf(film);
   store.setState(({ films, thumbnails }) => ({
-    films: new Map(films).set(sha256, film),
-    thumbnails: new Map(thumbnails).set(sha256, thumbnail),
+    films: new Map(films).set(key, film),
+    thumbnails: new Map(thumbnails).set(key, thumbnail),
   }));
 }
 
-/** Decodes the films of the case that are not decoded yet; the chosen one first. */
+/** Decodes the films of the case that are not decoded yet, the chosen one first; all at least once for the strip. */
 export async function loadFilms(shell: Shell): Promise<void> {
   const { caseState, chosenFilm } = shell.store.getState();
   const records = markedFilms(caseState.document)
     .map(({ film }) => film)
     .sort((one, other) => Number(other.id === chosenFilm) - Number(one.id === chosenFilm));
   for (const record of records) {
-    if (shell.store.getState().films.has(record.sha256)) continue;
-    const bytes = await shell.keeper.filmBytes(record.sha256);
-    const name = `The ${record.hand === 'other' ? 'other hand’s ' : ''}film of this case`;
-    if (bytes === null) {
-      say(shell, `${name} is not kept on this computer. Open its file again and its marks will be on it.`);
-      continue;
-    }
-    const decoded = await shell.decoder.decode(bytes);
-    if (decoded.ok) await remember(shell, record.sha256, decoded.value);
-    else say(shell, decodeSentence(decoded.error, name));
+    const now = shell.store.getState();
+    if (now.caseState.document.id !== caseState.document.id) return;
+    if (record.id === chosenFilm || !now.thumbnails.has(pictureKey(record))) await loadFilm(shell, record);
   }
 }
 
-export function chooseFilm({ store }: Shell, id: RecordId): void {
-  store.setState({ chosenFilm: id, task: null });
+/** Decodes one film of the case unless it is decoded; if it cannot be had, says why. */
+export async function loadFilm(shell: Shell, record: FilmRecord): Promise<void> {
+  if (shell.store.getState().films.has(pictureKey(record))) return;
+  const bytes = await shell.keeper.filmBytes(record.sha256);
+  const name = `The ${record.hand === 'other' ? 'other hand’s ' : ''}film of this case`;
+  if (bytes === null) {
+    say(shell, `${name} is not kept on this computer. Open its file again and its marks will be on it.`);
+    return;
+  }
+  const film = await decode(shell, bytes, name, record.place);
+  if (film !== null) await remember(shell, record, film);
+}
+
+export function chooseFilm(shell: Shell, id: RecordId): void {
+  shell.store.setState({ chosenFilm: id, task: null });
+  const record = shell.store.getState().caseState.document.records[id];
+  if (record?.kind === 'film') void loadFilm(shell, record);
 }
 
 export function removeFilm(shell: Shell, id: RecordId): void {

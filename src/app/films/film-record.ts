@@ -1,25 +1,15 @@
-import { type FilmRecord, recordId } from '../../case/document.ts';
+import { type FilmPlace, type FilmRecord, recordId } from '../../case/document.ts';
 import type { Film } from '../../film/film.ts';
-import type { View } from '../../tolerance/anatomy.ts';
-
-/** (0018,5101) View Position values that say which of the three views this is; others are left to the user. */
-const VIEW_OF_POSITION: Readonly<Record<string, View>> = {
-  PA: 'pa',
-  AP: 'pa',
-  LL: 'lateral',
-  RL: 'lateral',
-  LLO: 'oblique',
-  RLO: 'oblique',
-};
+import { statedView } from './film-view.ts';
 
 /** The record under which a decoded film joins the case; what the file states is offered, never forced. */
 export function filmRecordOf(
   film: Film,
-  file: { readonly id: string; readonly sha256: string },
+  file: { readonly id: string; readonly sha256: string; readonly place?: FilmPlace },
   onto: { readonly hand: FilmRecord['hand']; readonly day: number | null },
 ): FilmRecord {
   const { facts } = film;
-  const view = VIEW_OF_POSITION[facts.viewPosition ?? ''] ?? null;
+  const view = statedView(facts);
   return {
     kind: 'film',
     id: recordId(file.id),
@@ -38,5 +28,6 @@ export function filmRecordOf(
     burnedIn: facts.burnedIn,
     stated: { viewPosition: facts.viewPosition, laterality: facts.laterality },
     mirrored: false,
+    ...(file.place === undefined ? {} : { place: file.place }),
   };
 }

@@ -4,6 +4,7 @@ import type { Plate } from '../../canvas/plate.ts';
 import { wholeFilmView } from '../../canvas/plate-view.ts';
 import type { FilmRecord } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
+import { pictureKey } from '../../case/film-place.ts';
 import { examinationOf, injuryOf, settingsOf } from '../../case/fixed-records.ts';
 import type { Film } from '../../film/film.ts';
 import type { Light } from '../../film/grey-scale.ts';
@@ -110,7 +111,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
             films={films.map(({ film }, i) => ({
               record: film,
               number: i + 1,
-              thumbnail: thumbnails.get(film.sha256) ?? null,
+              thumbnail: thumbnails.get(pictureKey(film)) ?? null,
             }))}
             chosen={chosen}
             actions={actions}
@@ -136,7 +137,7 @@ function Figure({ shell, live, record, number, sentence, prompt }: FigureProps) 
   const onPlate = useCallback((made: Plate | null) => {
     plate.current = made;
   }, []);
-  const film = useStore(shell.store, (state) => state.films.get(record.sha256) ?? null);
+  const film = useStore(shell.store, (state) => state.films.get(pictureKey(record)) ?? null);
   return (
     <>
       <div className="plate">
