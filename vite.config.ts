@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+import { readdirSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
 import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
@@ -35,6 +37,28 @@ const contentSecurityPolicy: Plugin = {
   ],
 };
 
+const SERVICE_WORKER = 'service-worker.js';
+
+/** Gives the service worker the list of every file of the build, and a version that changes with any of them. */
+const precacheList: Plugin = {
+  name: 'raybend-precache-list',
+  apply: 'build',
+  enforce: 'post',
+  generateBundle(_options, bundle) {
+    const worker = bundle[SERVICE_WORKER];
+    if (worker?.type !== 'chunk') return;
+    const built = Object.keys(bundle).filter((file) => file !== SERVICE_WORKER && !file.endsWith('.map'));
+    const files = ['./', ...built, ...readdirSync('public')].sort();
+    const hash = createHash('sha256');
+    for (const file of built) {
+      const output = bundle[file];
+      hash.update(file).update(output?.type === 'asset' ? output.source : (output?.code ?? ''));
+    }
+    const version = hash.digest('hex').slice(0, 16);
+    worker.code = worker.code.replaceAll('__PRECACHE__', JSON.stringify({ version, files }));
+  },
+};
+
 export default defineConfig(async () => {
   const testing = process.env.VITEST !== undefined;
   const browser = testing ? await findBrowser() : null;
@@ -43,10 +67,22 @@ export default defineConfig(async () => {
     root: testing ? '.' : 'src',
     publicDir: testing ? 'public' : '../public',
     base: './',
-    plugins: [react(), contentSecurityPolicy],
+    plugins: [react(), contentSecurityPolicy, precacheList],
     worker: { format: 'es' as const },
     server: { fs: { allow: ['..'] } },
-    build: { outDir: '../dist', emptyOutDir: true, assetsInlineLimit: 0, target: 'es2022' },
+    build: {
+      outDir: '../dist',
+      emptyOutDir: true,
+      assetsInlineLimit: 0,
+      target: 'es2022',
+      rolldownOptions: {
+        input: { app: 'src/index.html', 'service-worker': 'src/workers/service-worker.ts' },
+        output: {
+          entryFileNames: ({ name }: { name: string }) =>
+            name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js',
+        },
+      },
+    },
     optimizeDeps: {
       include: [
         'react',
