@@ -115,6 +115,11 @@ function parts(error: RecordError): readonly [happened: string, next: string] {
       return [`cannot be set, because a font file is damaged (${error.detail})`, 'Reload the page'];
     case 'picture-unreadable':
       return [`holds a picture that cannot be put on a page (${error.detail})`, 'Make the picture again'];
+    case 'words-too-long':
+      return [
+        `has room for about ${Math.floor((100 * error.roomPoints) / error.neededPoints)} % of the words from the clinic`,
+        'Shorten them; nothing is cut off here',
+      ];
     case 'no-angle':
       return ['has no angle of the injured hand', 'Place both axes on a film of the injured hand'];
   }

@@ -4,5 +4,7 @@ export type PdfFailure =
   | { readonly kind: 'missing-glyph'; readonly characters: readonly string[] }
   | { readonly kind: 'font-unreadable'; readonly detail: string }
   | { readonly kind: 'picture-unreadable'; readonly detail: string }
+  /** The clinic's own words need more room than the sheet has. */
+  | { readonly kind: 'words-too-long'; readonly neededPoints: number; readonly roomPoints: number }
   /** The sheet for the patient draws the measured angle, and there is none. */
   | { readonly kind: 'no-angle' };

@@ -1,0 +1,158 @@
+import { encode } from 'fast-png';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { EXAMINATION_ID } from '../../../src/case/document.ts';
+import { QUANTITY_NAMES } from '../../../src/case/format.ts';
+import { type RecordPdfInput, recordPdf } from '../../../src/record/pdf/record-pdf.ts';
+import { knownReadings } from '../../../src/record/readings.ts';
+import { checksFor } from '../../../src/tolerance/checks.ts';
+import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
+import { assessed, sampleCase } from '../sample.ts';
+import { expectPlainPdf, flowingText, readPdf, unspaced } from './checked-pdf.ts';
+import { FACES } from './faces.ts';
+
+/** A picture of one grey, whose file says a name in a text chunk (PNG, 11.3.4.3 tEXt). */
+const PICTURE = encode({
+  width: 40,
+  height: 50,
+  data: new Uint8Array(40 * 50 * 3).fill(60),
+  channels: 3,
+  text: { Comment: 'Quillfeather' },
+});
+
+const inputFor = (overrides: Partial<RecordPdfInput> = {}): RecordPdfInput => {
+  const document = overrides.document ?? sampleCase();
+  return {
+    document,
+    assessment: assessed(document),
+    faces: FACES,
+    picture: { png: PICTURE, filmNumber: 1 },
+    label: null,
+    writtenOn: '1 March 2026',
+    softwareVersion: '0.1.0',
+    ...overrides,
+  };
+};
+
+const pdfOf = async (overrides: Partial<RecordPdfInput> = {}) =>
+  succeeded(await recordPdf(inputFor(overrides)));
+
+describe('recordPdf', () => {
+  let bytes: Uint8Array;
+  let text: string;
+  beforeAll(async () => {
+    bytes = await pdfOf();
+    text = unspaced(flowingText(bytes));
+  });
+
+  it('is one sound page that names nobody, though the file of the picture does', () => {
+    expect(new TextDecoder('latin1').decode(PICTURE)).toContain('Quillfeather');
+    expect(expectPlainPdf(bytes).pages).toBe(1);
+  });
+
+  it('says the injury, the films with their days, and the picture', () => {
+    for (const said of [
+      'Right hand, small finger, neck',
+      'transverse fracture, adult',
+      'Lateral view, right hand (injured hand), day 0 after the injury.',
+      'Lateral view, left hand (other hand), day not said.',
+      'Scale from Imager Pixel Spacing (0018,1164), at the detector',
+      '1 March 2026',
+    ]) {
+      expect(text).toContain(unspaced(said));
+    }
+  });
+
+  it('says every reading with its interval, its definition and what the interval leaves out', () => {
+    const known = knownReadings(assessed(sampleCase()));
+    expect(known.length).toBeGreaterThan(7);
+    for (const reading of known) {
+      expect(text).toContain(unspaced(QUANTITY_NAMES[reading.quantity]));
+      expect(text).toContain(unspaced(reading.definition));
+      for (const sentence of reading.leavesOut.split(/(?<=\.) /)) expect(text).toContain(unspaced(sentence));
+      // GUM 7.2.6: no more digits than the uncertainty bears. Rounded here again.
+      const decimals = reading.expandedUncertainty >= 2 ? 0 : 1;
+      expect(text).toContain(`${Math.abs(reading.value).toFixed(decimals)}`);
+      expect(text).toContain(`±${reading.expandedUncertainty.toFixed(decimals)}`);
+    }
+  });
+
+  it('says each outcome with its set, source and revision, each caution, and what was not checked', () => {
+    const { comparisons, cautions, measurementVersion } = assessed(sampleCase());
+    for (const { words, limitSet } of comparisons) {
+      expect(text).toContain(unspaced(words));
+      expect(text).toContain(unspaced(limitSet.source.citation));
+      expect(text).toContain(unspaced(`${limitSet.title}, revision ${limitSet.revision}`));
+    }
+    for (const { title, about } of cautions) {
+      if (about !== 'use') expect(text).toContain(unspaced(title));
+    }
+    for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
+    expect(text).toContain('Notchecked');
+    expect(text).toContain(`measurementversion${measurementVersion}`);
+    expect(text).toContain(unspaced('Education and a second look only. Not a medical device'));
+  });
+
+  it('says the answers of the examination', async () => {
+    const document = caseOf(...Object.values(sampleCase().records), {
+      kind: 'examination',
+      id: EXAMINATION_ID,
+      answers: { rotation: 'yes', 'open-fracture': 'no' },
+    });
+    const answered = unspaced(flowingText(await pdfOf({ document })));
+    expect(answered).toContain('2answered');
+    expect(answered).toMatch(/Onmakingafist,.*?Yes/);
+    expect(answered).toMatch(/Istheskinbrokenoverornearthefracture\?No/);
+  });
+
+  it('runs on to further pages when there is more than one holds', async () => {
+    const more = Array.from({ length: 9 }, (_, index) => [
+      film(`more-${index}`, { day: index + 1 }),
+      mark(`more-${index}/p`, `more-${index}`, 'proximal-axis', free([200, 420], [200, 300])),
+      mark(`more-${index}/d`, `more-${index}`, 'distal-axis', free([200, 300], [250, 200])),
+    ]).flat();
+    const document = caseOf(...Object.values(sampleCase().records), ...more);
+    const long = await pdfOf({ document });
+    const { pages } = readPdf(long);
+    expect(pages).toBeGreaterThan(1);
+    const all = unspaced(flowingText(long));
+    expect(all).toContain(`Page${pages}of${pages}`);
+    for (const { definition } of knownReadings(assessed(document))) {
+      expect(all).toContain(unspaced(definition));
+    }
+    for (const { question } of checksFor(injury())) expect(all).toContain(unspaced(question));
+  });
+
+  it('is written without a picture, and where nothing was measured', async () => {
+    const document = caseOf(film('film-1'));
+    const empty = await pdfOf({ document, picture: null });
+    expect(unspaced(flowingText(empty))).toContain('Nothingwasmeasured.');
+    expect(readPdf(empty).pages).toBe(1);
+  });
+
+  it('gives the same bytes for the same record', async () => {
+    expect(Buffer.compare(await pdfOf(), await pdfOf())).toBe(0);
+  });
+
+  it('sets accents, signs and the two that its fonts lack', async () => {
+    const label = 'Übung Łukasz Čapek Ñandú à ç ø ß, ≤ 5° ± 2, ≥ 10 − 3 – 4 · 2 × 3 µ ½ “a” ‘b’ …';
+    const page = flowingText(await pdfOf({ label }));
+    for (const word of label.split(' ')) expect(page, word).toContain(word);
+  });
+
+  it('names the characters that no font has', async () => {
+    expect(failed(await recordPdf(inputFor({ label: 'Fall 手 Ω 手' })))).toEqual({
+      kind: 'missing-glyph',
+      characters: ['手', 'Ω'],
+    });
+  });
+
+  it('names a damaged font and a damaged picture', async () => {
+    const [latin] = FACES.sans as [Uint8Array];
+    const cut = { ...FACES, sans: [latin.subarray(0, 2000)] };
+    expect(failed(await recordPdf(inputFor({ faces: cut }))).kind).toBe('font-unreadable');
+    const noFont = { ...FACES, serif: [new TextEncoder().encode('no font at all, only words')] };
+    expect(failed(await recordPdf(inputFor({ faces: noFont }))).kind).toBe('font-unreadable');
+    const picture = { png: PICTURE.subarray(0, 30), filmNumber: 1 };
+    expect(failed(await recordPdf(inputFor({ picture }))).kind).toBe('picture-unreadable');
+  });
+});
