@@ -3,13 +3,14 @@ import { join } from 'node:path';
 import { cruise, type ICruiseResult, type IForbiddenRuleType } from 'dependency-cruiser';
 import { describe, expect, it } from 'vitest';
 import { type Layer, MAY_IMPORT, PACKAGE_HOME } from './layers.ts';
+import { drawLayers, pictureIn } from './picture.ts';
 
 const layers = Object.keys(MAY_IMPORT) as Layer[];
 
 function rulesUnder(root: string): IForbiddenRuleType[] {
   const layerRules = layers.map((layer) => ({
     name: `${layer}-imports-only-what-the-table-allows`,
-    comment: `Move the code down to a layer both may import, or pass the value in. See ${'DEVELOPERS.md'}.`,
+    comment: `Move the code down to a layer both may import, or pass the value in. See DEVELOPERS.md.`,
     severity: 'error' as const,
     from: { path: `^${root}/${layer}/` },
     to: { path: `^${root}/`, pathNot: `^${root}/(${[layer, ...MAY_IMPORT[layer]].join('|')})/` },
@@ -74,6 +75,10 @@ describe('layers', () => {
     expect(names).toContain('geometry-imports-only-what-the-table-allows');
     expect(names).toContain('no-cycles');
   }, 60_000);
+
+  it('is drawn in DEVELOPERS.md as it is', async () => {
+    expect(pictureIn(readFileSync('DEVELOPERS.md', 'utf8'))).toBe(await drawLayers());
+  }, 120_000);
 
   it('gives each layer a tsconfig whose references equal its row', () => {
     for (const layer of layers) {
