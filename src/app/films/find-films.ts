@@ -1,0 +1,255 @@
+import { markedFilms } from '../../case/film-marks.ts';
+import { placeOf } from '../../case/film-place.ts';
+import type { Film } from '../../film/film.ts';
+import { sniff } from '../../film/sniff.ts';
+import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
+import { sha256Of } from '../../workers/sha256.ts';
+import { type Shell, say } from '../shell.ts';
+import { decodeSentence } from './decoder.ts';
+import type { Dropped, DroppedFile } from './dropped-files.ts';
+import { addFilm, type Onto } from './film-actions.ts';
+import { statedView } from './film-view.ts';
+import type { Candidate } from './found-films.ts';
+import { comparePatients } from './same-patient.ts';
+import { thumbnailOf } from './thumbnail.ts';
+
+/** Up to so many films are added without a list, or are chosen in it beforehand. */
+const FEW = 4;
+/** More reasons than these are listed instead of said one by one. */
+const MOST_SENTENCES = 3;
+
+/**
+ * Looks through what was dropped. A few files that are plain films go into the case at once; from a folder, an
+ * archive, a file of several pictures, or films that name different patients the user chooses in a list.
+ */
+export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Promise<void> {
+  const { found } = shell;
+  found.close();
+  const search = found.search;
+  found.onto = onto;
+  let listed = dropped.fromFolder || dropped.files.length > FEW;
+  found.store.setState({
+    found: listed
+      ? { films: [], leftOut: [], looked: 0, of: dropped.files.length, patientsDiffer: false }
+      : null,
+  });
+  const films: FoundFilm[] = [];
+  const leftOut: LeftOut[] = [];
+  const show = (looked: number) =>
+    found.show((before) => ({ ...before, films: [...films], leftOut: [...leftOut], looked }));
+  for (const [index, file] of dropped.files.entries()) {
+    const inside = await lookInto(shell, file);
+    if (found.search !== search) return;
+    listed ||= inside.isArchive;
+    leftOut.push(...inside.leftOut);
+    for (const one of inside.films) {
+      const read = await readCandidate(shell, one, films.length < FEW && !listed);
+      if (found.search !== search) return;
+      if ('reason' in read) leftOut.push(read);
+      else {
+        const id = shell.newId();
+        found.candidates.set(id, read.candidate);
+        films.push({ ...read.shown, id });
+      }
+      show(index);
+    }
+    show(index + 1);
+  }
+  if (dropped.cutShort)
+    leftOut.push({
+      name: '',
+      reason: 'There were more files than are looked through. Drop a smaller folder.',
+    });
+  await settle(shell, films, leftOut, dropped.files.length, listed);
+}
+
+/** All is looked through: the films are added, or what was found is listed. */
+async function settle(
+  shell: Shell,
+  films: readonly FoundFilm[],
+  leftOut: readonly LeftOut[],
+  of: number,
+  listed: boolean,
+): Promise<void> {
+  const { found } = shell;
+  const whose = films.map(({ id }) => ({ id, patient: found.candidates.get(id)?.patient ?? null }));
+  const patients = comparePatients(whose, patientsOfCase(shell));
+  const choices = listed || patients.differ || films.some((film) => film.frames > 1);
+  const chosen = films.map(
+    (film): FoundFilm => ({
+      ...film,
+      patient: patients.names.get(film.id) ?? null,
+      chosen: !film.inCase && films.length <= FEW && patients.unquestioned.has(film.id),
+    }),
+  );
+  const needsList = choices ? films.length + leftOut.length > 0 : leftOut.length > MOST_SENTENCES;
+  if (!choices) await addAll(shell, chosen);
+  if (needsList) {
+    const left = choices ? chosen : [];
+    found.store.setState({
+      found: { films: left, leftOut, looked: of, of, patientsDiffer: patients.differ },
+    });
+    return;
+  }
+  for (const { reason } of leftOut) say(shell, reason);
+  if (films.length + leftOut.length === 0)
+    say(shell, 'There was no file in it. Drop the folder that holds the films.');
+  found.close();
+}
+
+/** Patients that films of the case name, as far as this page opened them. */
+function patientsOfCase({ store, found }: Shell): ReadonlySet<string> {
+  return new Set(
+    markedFilms(store.getState().caseState.document).flatMap(
+      ({ film }) => found.patients.get(film.sha256) ?? [],
+    ),
+  );
+}
+
+interface Inside {
+  readonly isArchive: boolean;
+  readonly films: readonly { readonly name: string; readonly bytes: () => Promise<ArrayBuffer> }[];
+  readonly leftOut: readonly LeftOut[];
+}
+
+async function lookInto(shell: Shell, { name, file }: DroppedFile): Promise<Inside> {
+  let bytes: ArrayBuffer;
+  try {
+    bytes = await file.arrayBuffer();
+  } catch (thrown) {
+    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const reason = `“${name}” could not be read (${why}). Copy it to this computer and open it again.`;
+    return { isArchive: false, films: [], leftOut: [{ name, reason }] };
+  }
+  const kind = sniff(new Uint8Array(bytes));
+  const isArchive = kind.kind === 'other' && kind.looksLike === 'a ZIP archive';
+  const looked = await shell.decoder.lookInside({ name, bytes: new Uint8Array(bytes) });
+  if (!looked.ok)
+    return { isArchive, films: [], leftOut: [{ name, reason: decodeSentence(looked.error, name) }] };
+  const { films, leftOut } = looked.value;
+  return {
+    isArchive,
+    films: films.map((film) =>
+      isArchive
+        ? { name: `${name} / ${film.name}`, bytes: () => Promise.resolve(copyOf(film.bytes)) }
+        : { name, bytes: () => file.arrayBuffer() },
+    ),
+    leftOut: leftOut.map((one) => {
+      const inArchive = isArchive && one.name !== name ? `${name} / ${one.name}` : one.name;
+      return { name: inArchive, reason: decodeSentence(one.error, inArchive) };
+    }),
+  };
+}
+
+const copyOf = (bytes: Uint8Array): ArrayBuffer => bytes.slice().buffer as ArrayBuffer;
+
+async function readCandidate(
+  shell: Shell,
+  { name, bytes }: Inside['films'][number],
+  keepDecoded: boolean,
+): Promise<LeftOut | { readonly candidate: Candidate; readonly shown: Omit<FoundFilm, 'id'> }> {
+  const whole = await bytes();
+  const sha256 = await sha256Of(whole);
+  const key = await shell.decoder.patientKey(whole.slice(0));
+  const patient = key.ok ? key.value : null;
+  if (patient !== null) shell.found.patients.set(sha256, patient);
+  const decoded = await shell.decoder.decode(whole);
+  if (!decoded.ok) return { name, reason: decodeSentence(decoded.error, name) };
+  const film = decoded.value;
+  const inCase = isInCase(shell, sha256, 0);
+  return {
+    candidate: { name, sha256, bytes, film: keepDecoded ? film : null, patient },
+    shown: {
+      name,
+      kind: kindOf(film),
+      stated: statedOf(film),
+      thumbnail: await thumbnailOf(film),
+      frames: film.frame?.count ?? 1,
+      frame: 0,
+      patient: null,
+      inCase,
+      chosen: false,
+    },
+  };
+}
+
+const isInCase = ({ store }: Shell, sha256: string, frame: number): boolean =>
+  markedFilms(store.getState().caseState.document).some(
+    ({ film }) => film.sha256 === sha256 && placeOf(film).frame === frame,
+  );
+
+const FORMAT_NAMES = { dicom: 'DICOM', png: 'PNG', jpeg: 'JPEG' } as const;
+
+function kindOf({ facts, columns, rows }: Film): string {
+  const format = facts.modality === null ? FORMAT_NAMES[facts.format] : `DICOM, ${facts.modality}`;
+  return `${format} · ${columns} × ${rows} pixels`;
+}
+
+const VIEW_NAMES = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
+const SIDE_NAMES = { L: 'left', R: 'right', B: 'both sides', U: null } as const;
+
+function statedOf({ facts }: Film): string | null {
+  const view = statedView(facts);
+  const side = facts.laterality === null ? null : SIDE_NAMES[facts.laterality];
+  const stated = [view === null ? facts.viewPosition : VIEW_NAMES[view], side].filter(
+    (word) => word !== null,
+  );
+  return stated.length === 0 ? null : `the file says ${stated.join(', ')}`;
+}
+
+/** Adds films of the list, one after another; the last one added is shown. */
+async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> {
+  const { candidates, onto } = shell.found;
+  for (const { id, frame } of films) {
+    const candidate = candidates.get(id);
+    if (candidate === undefined) continue;
+    const place = frame === 0 ? {} : { place: { frame, part: null } };
+    const film = candidate.film === null ? {} : { film: candidate.film };
+    await addFilm(shell, await candidate.bytes(), candidate.name, onto, {}, { ...place, ...film });
+  }
+}
+
+/** What the list can ask for. */
+export function foundActions(shell: Shell): FoundActions {
+  const { found } = shell;
+  const change = (which: (film: FoundFilm) => boolean, patch: Partial<FoundFilm>) =>
+    found.show((before) => ({
+      ...before,
+      films: before.films.map((film) => (which(film) ? { ...film, ...patch } : film)),
+    }));
+  return {
+    choose: (id, on) => change((film) => film.id === id && !film.inCase, { chosen: on }),
+    chooseAll: (on) => change((film) => !film.inCase, { chosen: on }),
+    setFrame: (id, frame) => void setFrame(shell, id, frame),
+    add: async () => {
+      const chosen = found.store.getState().found?.films.filter((film) => film.chosen) ?? [];
+      // The list stays until the films are on the plate: closing it would drop what is needed to add them.
+      found.show((before) => ({ ...before, looked: -1 }));
+      await addAll(shell, chosen);
+      found.close();
+    },
+    close: () => found.close(),
+  };
+}
+
+/** Shows another picture of a file in the list, and takes that one when it is added. */
+async function setFrame(shell: Shell, id: string, frame: number): Promise<void> {
+  const { found } = shell;
+  const candidate = found.candidates.get(id);
+  if (candidate === undefined) return;
+  const decoded = await shell.decoder.decode(await candidate.bytes(), { frame, part: null });
+  if (!decoded.ok) {
+    say(shell, decodeSentence(decoded.error, candidate.name));
+    return;
+  }
+  const thumbnail = await thumbnailOf(decoded.value);
+  found.candidates.set(id, { ...candidate, film: candidate.film === null ? null : decoded.value });
+  found.show((before) => ({
+    ...before,
+    films: before.films.map((film) => {
+      if (film.id !== id) return film;
+      URL.revokeObjectURL(film.thumbnail);
+      return { ...film, frame, thumbnail, inCase: isInCase(shell, candidate.sha256, frame) };
+    }),
+  }));
+}
