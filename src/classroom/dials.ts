@@ -22,7 +22,7 @@ interface DialFacts {
 }
 
 /** A number that can be turned. */
-export interface Slider extends DialFacts {
+export interface SliderDial extends DialFacts {
   readonly kind: 'slider';
   readonly from: number;
   readonly to: number;
@@ -33,22 +33,22 @@ export interface Slider extends DialFacts {
 }
 
 /** One of a few. */
-export interface Pick extends DialFacts {
+export interface PickDial extends DialFacts {
   readonly kind: 'pick';
   readonly options: readonly { readonly value: string; readonly name: string }[];
   readonly get: (spec: InventedFilmSpec) => string;
   readonly set: (spec: InventedFilmSpec, value: string) => InventedFilmSpec;
 }
 
-export type Dial = Slider | Pick;
+export type Dial = SliderDial | PickDial;
 
 type Key<Part, Value> = { [K in keyof Part]: Part[K] extends Value ? K : never }[keyof Part];
 
 /** A slider over a number of the first fracture; it changes nothing where nothing is broken. */
 const ofBreak = (
   key: Key<FractureSpec, number>,
-  facts: Omit<Slider, 'kind' | 'get' | 'set' | 'group'> & { readonly group?: DialGroup },
-): Slider => ({
+  facts: Omit<SliderDial, 'kind' | 'get' | 'set' | 'group'> & { readonly group?: DialGroup },
+): SliderDial => ({
   kind: 'slider',
   group: 'bend',
   ...facts,
@@ -59,8 +59,8 @@ const ofBreak = (
 const ofPart = <Part extends 'view' | 'exposure' | 'film'>(
   part: Part,
   key: Key<InventedFilmSpec[Part], number>,
-  facts: Omit<Slider, 'kind' | 'get' | 'set'>,
-): Slider => ({
+  facts: Omit<SliderDial, 'kind' | 'get' | 'set'>,
+): SliderDial => ({
   kind: 'slider',
   ...facts,
   get: (spec) => spec[part][key] as number,
@@ -457,7 +457,7 @@ const yesNo = (
   facts: DialFacts,
   get: (spec: InventedFilmSpec) => boolean,
   set: (extras: InventedFilmSpec['extras'], on: boolean) => InventedFilmSpec['extras'],
-): Pick => ({
+): PickDial => ({
   kind: 'pick',
   ...facts,
   options: [
