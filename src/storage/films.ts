@@ -1,6 +1,7 @@
-import { failure, type Result, success } from '../geometry/result.ts';
+import { type Result, success } from '../geometry/result.ts';
+import { guarded } from './guarded.ts';
 import type { Database } from './rows.ts';
-import { type StorageError, storageErrorFrom } from './storage-error.ts';
+import type { StorageError } from './storage-error.ts';
 import { written } from './written.ts';
 
 type Kept<Value> = Promise<Result<Value, StorageError>>;
@@ -75,12 +76,4 @@ export async function sweepFilms(films: FilmStore, named: ReadonlySet<string>): 
     if (!removed.ok) return removed;
   }
   return success(orphans.length);
-}
-
-async function guarded<Value>(work: () => Promise<Value>): Kept<Value> {
-  try {
-    return success(await work());
-  } catch (thrown) {
-    return failure(await storageErrorFrom(thrown));
-  }
 }

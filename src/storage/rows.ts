@@ -35,11 +35,19 @@ interface FilmRow {
   readonly bytes: ArrayBuffer;
 }
 
+/** A local protocol. */
+export interface LimitSetRow {
+  readonly id: string;
+  /** The content of a limit set's file; checked like one when it is read. */
+  readonly file: unknown;
+}
+
 export interface Schema extends DBSchema {
   cases: { key: string; value: CaseRow };
   summaries: { key: string; value: SummaryRow };
   transactions: { key: [string, number]; value: ActionRow };
   films: { key: string; value: FilmRow };
+  limitSets: { key: string; value: LimitSetRow };
 }
 
 export type Database = IDBPDatabase<Schema>;

@@ -1,9 +1,10 @@
 import type { CaseDocument } from '../case/document.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import type { CaseState } from '../case/history.ts';
-import { failure, type Result, success } from '../geometry/result.ts';
+import type { Result } from '../geometry/result.ts';
+import { guarded } from './guarded.ts';
 import type { Database, SummaryRow } from './rows.ts';
-import { type StorageError, storageErrorFrom } from './storage-error.ts';
+import type { StorageError } from './storage-error.ts';
 
 export type CaseSummary = SummaryRow;
 
@@ -71,12 +72,4 @@ export function filmHashesOf({ document, history }: CaseState): ReadonlySet<stri
     ),
   );
   return new Set([...filmHashesIn(document), ...inHistory]);
-}
-
-async function guarded<Value>(work: () => Promise<Value>): Kept<Value> {
-  try {
-    return success(await work());
-  } catch (thrown) {
-    return failure(await storageErrorFrom(thrown));
-  }
 }

@@ -18,6 +18,12 @@ export const UPGRADES: readonly Upgrade[] = [
       database.createObjectStore('films', { keyPath: 'sha256' });
     },
   },
+  {
+    to: 2,
+    run(database) {
+      database.createObjectStore('limitSets', { keyPath: 'id' });
+    },
+  },
 ];
 
 /** Throws unless the steps are numbered 1, 2, 3, … A gap is a mistake of ours. */

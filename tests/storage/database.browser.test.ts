@@ -5,10 +5,12 @@ import { CaseWriter } from '../../src/storage/case-writer.ts';
 import { loadCase, saveCase } from '../../src/storage/cases.ts';
 import { openDatabase } from '../../src/storage/database.ts';
 import { filmsInDatabase } from '../../src/storage/films.ts';
+import { listLimitSets } from '../../src/storage/limit-sets.ts';
 import { namedFilms } from '../../src/storage/summaries.ts';
 import { checkUpgrades, UPGRADES, type Upgrade } from '../../src/storage/upgrades.ts';
+import { checkLimitSet } from '../../src/tolerance/limit-set-file.ts';
 import { AT, failed, putting, succeeded } from '../case/samples.ts';
-import { makeVersion1 } from './old-databases.ts';
+import { makeVersion1, makeVersion2 } from './old-databases.ts';
 import { connection, freshName, newState } from './support.ts';
 
 const QUIET = { onBlocked: () => undefined, onClosed: () => undefined };
@@ -61,6 +63,24 @@ describe('the database', () => {
     }
     const again = succeeded(await loadCase(await connection(name), 'case-of-version-1'));
     expect(again).toMatchObject({ state, lostActions: 0, olderFormat: false });
+  });
+
+  it('of version 1 gets a place for local protocols, and none of them', async () => {
+    const name = freshName();
+    await makeVersion1(name);
+    const database = await connection(name);
+    expect(succeeded(await listLimitSets(database))).toEqual([]);
+  });
+
+  it('of version 2 opens with its local protocol, which still validates', async () => {
+    const name = freshName();
+    await makeVersion2(name);
+    const database = await connection(name);
+    const [row] = succeeded(await listLimitSets(database));
+    expect(row?.id).toBe('house-rules');
+    const set = succeeded(checkLimitSet(row?.file, 'The kept set'));
+    expect(set).toMatchObject({ title: 'House rules', revision: 3, local: true });
+    expect(succeeded(await loadCase(database, 'case-of-version-1')).sequence).toBe(4);
   });
 
   it('keeps what is in it through an upgrade', async () => {

@@ -96,3 +96,47 @@ export async function makeVersion1(name: string): Promise<void> {
   });
   database.close();
 }
+
+/** Version 2: as version 1, and a local protocol. */
+export async function makeVersion2(name: string): Promise<void> {
+  await makeVersion1(name);
+  const request = indexedDB.open(name, 2);
+  request.onupgradeneeded = () => {
+    request.result.createObjectStore('limitSets', { keyPath: 'id' });
+  };
+  const database = await asked(request);
+  const transaction = database.transaction('limitSets', 'readwrite');
+  transaction.objectStore('limitSets').put({
+    id: 'house-rules',
+    file: {
+      format: 'raybend-limit-set',
+      version: 1,
+      id: 'house-rules',
+      revision: 3,
+      title: 'House rules',
+      appliesTo: 'deformity',
+      method: { view: null, constructions: null, normalSubtractedDegrees: null },
+      population: 'adult',
+      source: { kind: 'local', citation: 'Invented for this test', year: null },
+      note: null,
+      local: true,
+      rows: [
+        {
+          id: 'neck-small',
+          rays: ['small'],
+          regions: ['neck'],
+          quantity: 'apex-dorsal',
+          band: { lo: 30, hi: 40 },
+          unit: 'degrees',
+          comparison: 'up to',
+          note: null,
+        },
+      ],
+    },
+  });
+  await new Promise((resolve, reject) => {
+    transaction.oncomplete = resolve;
+    transaction.onabort = () => reject(transaction.error);
+  });
+  database.close();
+}
