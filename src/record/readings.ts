@@ -1,14 +1,5 @@
-import type { Assessment, KnownReading, Reading } from '../case/assessment.ts';
+import type { Assessment, KnownReading } from '../case/assessment.ts';
 
-/** A reading of any kind. */
-export type AnyReading = Reading;
-
-/** A reading of any kind that has a value. */
-export type AnyKnownReading = KnownReading;
-
-/** Every reading: angles and lengths of each film, then what goes beyond one view. */
-export const allReadings = ({ readings }: Assessment): readonly AnyReading[] => readings;
-
-/** Every reading that has a value. */
-export const knownReadings = (assessment: Assessment): readonly AnyKnownReading[] =>
-  allReadings(assessment).flatMap((reading) => (reading.state === 'known' ? [reading] : []));
+/** Every reading that has a value, in the order of the assessment. */
+export const knownReadings = ({ readings }: Assessment): readonly KnownReading[] =>
+  readings.flatMap((reading) => (reading.state === 'known' ? [reading] : []));

@@ -167,7 +167,7 @@ export const openSample = (id: keyof typeof INSTANCE_UIDS = 'film-1'): Promise<F
   openFilm(sourceBytes(id));
 
 /** Counts up, so that every UID of a test is another one and the same at each run. */
-export function countedUids(): () => string {
+function countedUids(): () => string {
   let count = 0;
   return () => {
     count += 1;

@@ -25,8 +25,8 @@ export interface ValueTooLong {
 }
 
 /** Identifies what wrote the file; a constant of this program, made once (PS3.7 D.3.3.2, PS3.5 B.2). */
-export const IMPLEMENTATION_CLASS_UID = '2.25.137424992891122614833715206096185792007';
-export const IMPLEMENTATION_VERSION_NAME = 'RAYBEND_1';
+const IMPLEMENTATION_CLASS_UID = '2.25.137424992891122614833715206096185792007';
+const IMPLEMENTATION_VERSION_NAME = 'RAYBEND_1';
 const EXPLICIT_VR_LITTLE_ENDIAN = '1.2.840.10008.1.2.1';
 
 /** PS3.5 table 6.2-1, in characters. PN is counted for the whole value here: its groups are no longer than this each. */
@@ -137,8 +137,11 @@ export function decimalString(value: number): string {
   const plain = String(value + 0);
   if (plain.length <= 16) return plain;
   for (let digits = 16; digits > 0; digits -= 1) {
-    const shorter = String(Number(value.toPrecision(digits)));
-    if (shorter.length <= 16) return shorter;
+    const rounded = Number(value.toPrecision(digits));
+    // The greatest numbers round up to infinity.
+    if (!Number.isFinite(rounded)) continue;
+    const shorter = [String(rounded), rounded.toExponential()].find((text) => text.length <= 16);
+    if (shorter !== undefined) return shorter;
   }
   throw new RangeError(`no decimal string: ${value}`);
 }

@@ -46,7 +46,7 @@ const LONGEST_SIDE = 65535;
 const LIMIT_PIXELS = 64_000_000;
 
 /** Whether there is a picture, all of it, and not too much. Null: there is. */
-export function pictureProblem({ columns, rows, samplesPerPixel, bytes }: Picture): PictureFailure | null {
+function pictureProblem({ columns, rows, samplesPerPixel, bytes }: Picture): PictureFailure | null {
   const whole = Number.isInteger(columns) && Number.isInteger(rows) && columns > 0 && rows > 0;
   const expectedBytes = whole ? columns * rows * samplesPerPixel : 0;
   if (whole && (columns * rows > LIMIT_PIXELS || Math.max(columns, rows) > LONGEST_SIDE)) {

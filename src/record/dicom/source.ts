@@ -37,7 +37,7 @@ const CONTEXT = [
   'StudyID',
 ] as const;
 
-export type PatientStudyContext = Readonly<Record<(typeof CONTEXT)[number], string>>;
+type PatientStudyContext = Readonly<Record<(typeof CONTEXT)[number], string>>;
 
 const IDENTIFIERS = ['SOPClassUID', 'SOPInstanceUID', 'SeriesInstanceUID', 'StudyInstanceUID'] as const;
 

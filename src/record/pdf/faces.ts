@@ -16,7 +16,7 @@ export interface FaceFiles {
 export type FaceName = keyof FaceFiles;
 
 /** A stretch of text that one font file can set. `composed` is the sign it stands for, drawn from two parts. */
-export interface Run {
+interface Run {
   readonly text: string;
   readonly font: PDFFont;
   readonly composed: '≤' | '≥' | null;
@@ -27,7 +27,7 @@ const COMPOSED = { '≤': '<', '≥': '>' } as const;
 const isComposed = (character: string): character is keyof typeof COMPOSED => character in COMPOSED;
 
 /** One face: its fonts, and which characters each has. */
-export class Face {
+class Face {
   readonly #fonts: readonly { readonly font: PDFFont; readonly has: ReadonlySet<number> }[];
 
   constructor(fonts: readonly PDFFont[]) {
