@@ -6,12 +6,14 @@ import { roleName, type ShapeConstruction } from '../case/roles.ts';
 import { countOf, pointsOf } from '../case/shape-points.ts';
 import type { FilmPoint } from '../geometry/units.ts';
 import type { PlacingState } from '../ui/worksheet/AxesSection.tsx';
+import { stopRepeats, takePlacing } from './repeats/repeats.ts';
 import { perform, put, type Shell } from './shell.ts';
 import type { PlacingTask } from './state.ts';
 
 export function place(shell: Shell, role: MarkRole, construction: ShapeConstruction): void {
   const { chosenFilm } = shell.store.getState();
   if (chosenFilm === null) return;
+  shell.store.setState({ repeats: null });
   shell.store.setState({ task: { filmId: chosenFilm, placing: startPlacing(role, construction), tail: [] } });
 }
 
@@ -51,6 +53,11 @@ export function placePoint(shell: Shell, point: FilmPoint): void {
     return;
   }
   shell.store.setState({ task: null });
+  const { repeats } = shell.store.getState();
+  if (repeats !== null) {
+    takePlacing(shell, repeats, advanced.shape);
+    return;
+  }
   const id = markId(task.filmId, task.placing.role);
   const mark: MarkRecord = {
     kind: 'mark',
@@ -70,15 +77,17 @@ const isAtTail = (placing: Placing, tailLength: number): boolean => {
   return of - number + 1 === tailLength;
 };
 
+/** Ends placing; of repeats, all that were made so far are thrown away. */
 export function stopPlacing(shell: Shell): void {
-  shell.store.setState({ task: null });
+  if (shell.store.getState().task !== null) stopRepeats(shell);
 }
 
 export function stepBackPlacing(shell: Shell): void {
   const { task } = shell.store.getState();
   if (task === null) return;
   const placing = stepBack(task.placing);
-  shell.store.setState({ task: placing === null ? null : { ...task, placing } });
+  if (placing === null) stopPlacing(shell);
+  else shell.store.setState({ task: { ...task, placing } });
 }
 
 export function removeMark(shell: Shell, id: RecordId): void {

@@ -4,11 +4,14 @@ import { Plate } from '../canvas/plate.ts';
 import type { Assessment } from '../case/assessment.ts';
 import type { FilmRecord, RecordId } from '../case/document.ts';
 import { markedFilm } from '../case/film-marks.ts';
+import { pictureKey } from '../case/film-place.ts';
 import { formatReading } from '../case/format.ts';
 import { corrected } from '../case/marks.ts';
 import { ownMark } from '../drawing/scene.ts';
 import { defaultLight } from '../film/light.ts';
 import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
+import { keepView } from './beside.ts';
+import { allSets } from './limits/sets.ts';
 import { placePoint, stopPlacing } from './placing-actions.ts';
 import { put, type Shell } from './shell.ts';
 
@@ -25,7 +28,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   const plate = useRef<Plate | null>(null);
   const announcer = useRef<HTMLParagraphElement>(null);
   const { store } = shell;
-  const decoded = useStore(store, (state) => state.films.get(record.sha256) ?? null);
+  const decoded = useStore(store, (state) => state.films.get(pictureKey(record)) ?? null);
   // The spacing in force is the case's: the user may have set the scale.
   const film = useMemo(
     () => (decoded === null ? null : { ...decoded, spacing: record.spacing }),
@@ -34,7 +37,10 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   const light = useStore(store, (state) => state.lights.get(record.id) ?? null);
   const view = useStore(store, (state) => state.views.get(record.id) ?? null);
   const document = useStore(store, (state) => state.caseState.document);
+  const localSets = useStore(store, (state) => state.localSets);
   const task = useStore(store, (state) => state.task);
+  /** Earlier marks are out of sight while an axis is placed again: nobody may aim at them. */
+  const blind = useStore(store, (state) => state.repeats?.filmId === record.id);
   const projector = useStore(store, (state) => state.theme === 'projector');
   const shown = useRef(record.id);
   shown.current = record.id;
@@ -53,7 +59,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
         put(shell, label, corrected(mark, shape));
       },
       onPlacingPoint: (point) => placePoint(shell, point),
-      onView: (next) => store.setState(({ views }) => ({ views: new Map(views).set(shown.current, next) })),
+      onView: (next) => keepView(shell, shown.current, next),
       onFocus: () => undefined,
       onAnnounce: (text) => {
         if (announcer.current !== null) announcer.current.textContent = text;
@@ -83,12 +89,12 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
     const marked = markedFilm(document, record.id);
     plate.current?.setMarks({
       filmId: record.id,
-      marks: Object.values(marked?.marks ?? {}).map(ownMark),
+      marks: blind ? [] : Object.values(marked?.marks ?? {}).map(ownMark),
       showAngle: true,
       strokes: projector ? 'projector' : 'reading',
     });
-    showReadouts(plate.current, record.id, assessmentOf(document));
-  }, [document, record.id, projector]);
+    showReadouts(plate.current, record.id, assessmentOf(document, allSets(localSets)));
+  }, [document, localSets, record.id, projector, blind]);
   useEffect(
     () => live.subscribe((assessment) => showReadouts(plate.current, record.id, assessment)),
     [live, record.id],

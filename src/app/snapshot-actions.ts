@@ -20,7 +20,7 @@ export async function saveSnapshot(shell: Shell, format: 'png' | 'svg'): Promise
   await document.fonts.ready;
   const planned = planSnapshot(
     caseState.document,
-    assessmentOf(caseState.document),
+    currentAssessment(shell.store.getState()),
     record.id,
     measureWithCanvas(),
   );

@@ -119,7 +119,7 @@ export async function loadFilm(shell: Shell, record: FilmRecord): Promise<void> 
 }
 
 export function chooseFilm(shell: Shell, id: RecordId): void {
-  shell.store.setState({ chosenFilm: id, task: null });
+  shell.store.setState({ chosenFilm: id, task: null, repeats: null });
   const record = shell.store.getState().caseState.document.records[id];
   if (record?.kind === 'film') void loadFilm(shell, record);
 }

@@ -1,4 +1,4 @@
-import { useCallback, useMemo, useRef } from 'react';
+import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import type { Plate } from '../../canvas/plate.ts';
 import { wholeFilmView } from '../../canvas/plate-view.ts';
@@ -11,17 +11,21 @@ import type { Light } from '../../film/grey-scale.ts';
 import { defaultLight, lightAt, slidersOf } from '../../film/light.ts';
 import { degrees } from '../../geometry/units.ts';
 import { checksFor } from '../../tolerance/checks.ts';
-import { SHIPPED_LIMIT_SETS } from '../../tolerance/limit-sets.ts';
-import { ticksFor } from '../../tolerance/ticks.ts';
 import type { BenchActions } from '../../ui/actions.ts';
+import { PushButton } from '../../ui/controls/controls.tsx';
+import { HelpContext, HelpPanel } from '../../ui/help/HelpPanel.tsx';
+import type { HelpId } from '../../ui/help/pages.ts';
 import { LiveContext } from '../../ui/live.ts';
 import { OutcomePanel } from '../../ui/outcome/OutcomePanel.tsx';
 import { Caption, type LightActions } from '../../ui/plate/Caption.tsx';
 import { Strip } from '../../ui/strip/Strip.tsx';
 import { Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
+import { besideOf } from '../beside.ts';
+import { allSets } from '../limits/sets.ts';
 import { placingState } from '../placing-actions.ts';
 import { PlateHost } from '../plate-host.tsx';
+import { repeatsState } from '../repeats/repeats-state.ts';
 import type { Shell } from '../shell.ts';
 import type { SaveState } from '../state.ts';
 import { captionOf } from './caption-text.ts';
@@ -45,79 +49,106 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
   const saved = useStore(store, (state) => state.saved);
   const opening = useStore(store, (state) => state.opening);
   const thumbnails = useStore(store, (state) => state.thumbnails);
-  const live = useMemo(() => new LiveAssessments(), []);
+  const localSets = useStore(store, (state) => state.localSets);
+  const repeats = useStore(store, (state) => state.repeats);
+  const second = useStore(store, besideOf);
+  const live = useMemo(() => new LiveAssessments(() => allSets(store.getState().localSets)), [store]);
+  const [help, setHelp] = useState<{ readonly page: HelpId | null } | null>(null);
+  const openHelp = useCallback((page: HelpId | null) => setHelp({ page }), []);
 
-  const assessment = assessmentOf(document);
+  const limitSets = allSets(localSets);
+  const assessment = assessmentOf(document, limitSets);
   const injury = injuryOf(document);
   const settings = settingsOf(document);
   const films = markedFilms(document);
   const shown = films.find(({ film }) => film.id === chosen) ?? null;
-  const readingIds = new Set(
-    assessment.readings.filter((reading) => reading.filmId === chosen).map((reading) => reading.id),
-  );
-  const comparison = assessment.comparisons.find(({ readingId }) => readingIds.has(readingId)) ?? null;
   const placing = placingState(task);
 
   return (
     <LiveContext.Provider value={live}>
-      <main className="bench">
-        <div className="bench__form">
-          <Worksheet
-            injury={injury}
-            examination={examinationOf(document)}
-            settings={settings}
-            film={shown?.film ?? null}
-            marks={Object.values(shown?.marks ?? {})}
-            checks={checksFor(injury)}
-            assessment={assessment}
-            placing={placing}
-            saved={SAVED_WORDS[saved.kind]}
-            actions={actions}
-          />
-          <OutcomePanel
-            assessment={assessment}
-            comparison={comparison}
-            ticks={
-              injury.ray === null || injury.region === null
-                ? []
-                : ticksFor(injury.ray, injury.region, 'apex-dorsal')
-            }
-            limitSets={SHIPPED_LIMIT_SETS}
-            settings={settings}
-            actions={actions}
-          />
-        </div>
-        <div className="bench__film">
-          <figure className="figure">
-            {shown === null ? (
-              <div className="plate">
-                <div className="plate__empty">
-                  <em>{opening > 0 ? 'Opening the film…' : 'No film on the plate'}</em>
-                  <span>Open, drop or paste a DICOM radiograph, or a PNG or JPEG picture of one.</span>
-                </div>
-              </div>
-            ) : (
-              <Figure
-                shell={shell}
-                live={live}
-                record={shown.film}
-                number={films.indexOf(shown) + 1}
-                sentence={captionOf(shown.film, injury.hand)}
-                prompt={placing?.instruction ?? null}
-              />
-            )}
-          </figure>
-          <Strip
-            films={films.map(({ film }, i) => ({
-              record: film,
-              number: i + 1,
-              thumbnail: thumbnails.get(pictureKey(film)) ?? null,
-            }))}
-            chosen={chosen}
-            actions={actions}
-          />
-        </div>
-      </main>
+      <HelpContext.Provider value={openHelp}>
+        <main className="bench">
+          <div className="bench__form">
+            <Worksheet
+              injury={injury}
+              examination={examinationOf(document)}
+              settings={settings}
+              film={shown?.film ?? null}
+              marks={Object.values(shown?.marks ?? {})}
+              checks={checksFor(injury)}
+              assessment={assessment}
+              placing={repeats === null ? placing : null}
+              repeats={repeatsState(repeats, shown?.film ?? null)}
+              saved={SAVED_WORDS[saved.kind]}
+              actions={actions}
+            />
+            <OutcomePanel
+              assessment={assessment}
+              filmId={chosen}
+              injury={injury}
+              limitSets={limitSets}
+              settings={settings}
+              actions={actions}
+            />
+          </div>
+          <div className="bench__film">
+            <div className="figures" data-two={second !== null || undefined}>
+              <figure className="figure">
+                {shown === null ? (
+                  <div className="plate">
+                    <div className="plate__empty">
+                      <em>{opening > 0 ? 'Opening the film…' : 'No film on the plate'}</em>
+                      <span>Open, drop or paste a DICOM radiograph, or a PNG or JPEG picture of one.</span>
+                    </div>
+                  </div>
+                ) : (
+                  <Figure
+                    shell={shell}
+                    live={live}
+                    record={shown.film}
+                    number={films.indexOf(shown) + 1}
+                    sentence={captionOf(shown.film, injury.hand)}
+                    prompt={placing?.instruction ?? null}
+                  />
+                )}
+              </figure>
+              {second !== null && (
+                <figure className="figure">
+                  <Figure
+                    key={second.id}
+                    shell={shell}
+                    live={live}
+                    record={second}
+                    number={films.findIndex(({ film }) => film.id === second.id) + 1}
+                    sentence={captionOf(second, injury.hand)}
+                    prompt={null}
+                  >
+                    <PushButton onPress={actions.workOnSecond}>Work on this one</PushButton>
+                    <PushButton
+                      quiet
+                      onPress={() => actions.showBeside(null)}
+                      label="Take the second film away"
+                    >
+                      Close
+                    </PushButton>
+                  </Figure>
+                </figure>
+              )}
+            </div>
+            <Strip
+              films={films.map(({ film }, i) => ({
+                record: film,
+                number: i + 1,
+                thumbnail: thumbnails.get(pictureKey(film)) ?? null,
+              }))}
+              chosen={chosen}
+              beside={second?.id ?? null}
+              actions={actions}
+            />
+          </div>
+          {help !== null && <HelpPanel page={help.page} onPage={openHelp} onClose={() => setHelp(null)} />}
+        </main>
+      </HelpContext.Provider>
     </LiveContext.Provider>
   );
 }
@@ -129,10 +160,12 @@ interface FigureProps {
   readonly number: number;
   readonly sentence: string;
   readonly prompt: string | null;
+  /** Further buttons of the caption. */
+  readonly children?: ReactNode;
 }
 
 /** The plate with what is said of it below: the caption and the light. */
-function Figure({ shell, live, record, number, sentence, prompt }: FigureProps) {
+function Figure({ shell, live, record, number, sentence, prompt, children }: FigureProps) {
   const plate = useRef<Plate | null>(null);
   const onPlate = useCallback((made: Plate | null) => {
     plate.current = made;
@@ -156,7 +189,9 @@ function Figure({ shell, live, record, number, sentence, prompt }: FigureProps) 
           title={`Film ${number}.`}
           sentence={sentence}
           wholeFilm={() => plate.current?.wholeFilm()}
-        />
+        >
+          {children}
+        </LitCaption>
       )}
     </>
   );
@@ -169,9 +204,10 @@ interface LitCaptionProps {
   readonly title: string;
   readonly sentence: string;
   readonly wholeFilm: () => void;
+  readonly children?: ReactNode;
 }
 
-function LitCaption({ shell, record, film, title, sentence, wholeFilm }: LitCaptionProps) {
+function LitCaption({ shell, record, film, title, sentence, wholeFilm, children }: LitCaptionProps) {
   const { store } = shell;
   const light = useStore(store, (state) => state.lights.get(record.id) ?? null) ?? defaultLight(film);
   const view = useStore(store, (state) => state.views.get(record.id) ?? null);
@@ -202,6 +238,8 @@ function LitCaption({ shell, record, film, title, sentence, wholeFilm }: LitCapt
       sentence={sentence}
       light={{ ...sliders, negative: light.negative, mirrored: view?.mirrored ?? false }}
       actions={actions}
-    />
+    >
+      {children}
+    </Caption>
   );
 }

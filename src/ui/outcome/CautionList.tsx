@@ -16,7 +16,7 @@ export function CautionList({ cautions, atFirst }: { cautions: readonly Caution[
             <details className="caution" data-grade={caution.grade}>
               <summary>
                 <span className="visually-hidden">{GRADE_WORD[caution.grade]} </span>
-                <b>{caution.title}.</b> {caution.why}
+                <b>{caution.title}.</b> <span className="caution__why">{caution.why}</span>
               </summary>
               <p>{caution.usually}</p>
               <small>Source: {caution.source}</small>

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { type Ref, useImperativeHandle, useRef } from 'react';
+import { type KeyboardEvent, type Ref, useId, useImperativeHandle, useRef, useState } from 'react';
 
 export interface RulerReading {
   readonly value: number;
@@ -7,12 +7,21 @@ export interface RulerReading {
   readonly text: string;
 }
 
+/** One published number, or several of the same value, that is drawn as a tick. */
 export interface RulerTick {
   readonly id: string;
   readonly lo: number;
   readonly hi: number;
   readonly meaning: string;
   readonly citation: string;
+}
+
+/** One limit set's band on a lane of its own. */
+export interface RulerLane {
+  readonly id: string;
+  readonly title: string;
+  readonly band: { readonly lo: number; readonly hi: number } | null;
+  readonly outcome: string;
 }
 
 /** Moves the dot and its bar without rendering, while a point is being dragged. */
@@ -22,8 +31,9 @@ export interface RulerHandle {
 
 interface LimitRulerProps {
   readonly ref?: Ref<RulerHandle>;
-  readonly reading: RulerReading | null;
-  readonly band: { readonly lo: number; readonly hi: number } | null;
+  readonly reading: RulerReading;
+  /** The first is the set that the outcome in words belongs to. */
+  readonly lanes: readonly RulerLane[];
   readonly ticks: readonly RulerTick[];
   readonly unit: 'degrees' | 'millimetres';
   /** One sentence that says the same as the picture. */
@@ -33,33 +43,55 @@ interface LimitRulerProps {
 const WIDTH = 400;
 const LEFT = 12;
 const RIGHT = 388;
+/** Height of the line of the scale below the top, and of each lane below it. */
 const LINE = 44;
+const LANE = 25;
 
 /** The farthest value the scale must reach, rounded up to a whole mark. */
-function reach(props: LimitRulerProps): number {
-  const step = props.unit === 'degrees' ? 10 : 1;
-  const { reading, band, ticks } = props;
+function reach({ unit, reading, lanes, ticks }: LimitRulerProps): number {
+  const step = unit === 'degrees' ? 10 : 1;
   const farthest = Math.max(
-    props.unit === 'degrees' ? 60 : 6,
-    band?.hi ?? 0,
+    unit === 'degrees' ? 60 : 6,
+    ...lanes.map(({ band }) => band?.hi ?? 0),
     ...ticks.map((tick) => tick.hi),
-    reading === null ? 0 : reading.value + Math.min(reading.expandedUncertainty, 30),
+    reading.value + Math.min(reading.expandedUncertainty, 30),
   );
   return Math.ceil((farthest + step / 2) / step) * step;
 }
 
+/** Ticks of one value are one stop: they lie on one another, and are read out together. */
+interface Stop {
+  readonly lo: number;
+  readonly hi: number;
+  readonly ticks: readonly RulerTick[];
+}
+
+function stopsOf(ticks: readonly RulerTick[]): readonly Stop[] {
+  const stops = new Map<string, Stop>();
+  for (const tick of ticks) {
+    const key = `${tick.lo} ${tick.hi}`;
+    stops.set(key, { lo: tick.lo, hi: tick.hi, ticks: [...(stops.get(key)?.ticks ?? []), tick] });
+  }
+  return [...stops.values()].toSorted((one, other) => one.lo - other.lo || one.hi - other.hi);
+}
+
 /**
- * The limit ruler: the chosen set's band, a tick for each published limit, the reading as a dot and its
- * 95 % interval as a bar. Everything below the band is tolerated, everything past its upper end is not.
+ * The limit ruler: a band for each chosen set, a tick for each published limit, the reading as a dot and its
+ * 95 % interval as a bar. Everything below a band is tolerated, everything past its upper end is not. A tick
+ * taken with the pointer or with the arrow keys says what it is and who says so.
  */
 export function LimitRuler(props: LimitRulerProps) {
-  const { reading, band, ticks, unit, description } = props;
+  const { reading, lanes, ticks, unit, description } = props;
   const most = reach(props);
-  const least = reading !== null && reading.value - reading.expandedUncertainty < -5 ? -20 : 0;
+  const least = reading.value - reading.expandedUncertainty < -5 ? -20 : 0;
   const x = scaleLinear().domain([least, most]).range([LEFT, RIGHT]).clamp(true);
   const marks = x.ticks(unit === 'degrees' ? 8 : 6);
   const named = marks.filter((_, i) => i % (marks.length > 8 ? 2 : 1) === 0);
-  const suffix = unit === 'degrees' ? '°' : '';
+  const suffix = unit === 'degrees' ? '°' : '\u2009mm';
+  const stops = stopsOf(ticks);
+  const [taken, setTaken] = useState<number | null>(null);
+  const stop = taken === null ? null : (stops[taken] ?? null);
+  const sourcesId = useId();
 
   const bar = useRef<SVGPathElement>(null);
   const dot = useRef<SVGCircleElement>(null);
@@ -75,53 +107,117 @@ export function LimitRuler(props: LimitRulerProps) {
       if (text.current !== null) text.current.textContent = now.text;
     },
   }));
+  /** With one set the band lies on the scale itself; with several each has a lane below, with its name. */
+  const several = lanes.length > 1;
+  const top = (index: number) => (several ? LINE + 32 + index * LANE : LINE - 9);
+  const height = several ? LINE + 26 + lanes.length * LANE : 68;
+  const move = (event: KeyboardEvent) => {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key] ?? 0;
+    if (by !== 0) setTaken((now) => (now === null ? 0 : (now + by + stops.length) % stops.length));
+    else if (event.key === 'Escape' && taken !== null) setTaken(null);
+    else return;
+    event.preventDefault();
+  };
   return (
-    <svg className="ruler" viewBox={`0 0 ${WIDTH} 68`} role="img" aria-label={description}>
-      {band !== null && (
-        <g>
-          <rect
-            className="ruler__past"
-            x={x(band.hi)}
-            y={LINE - 9}
-            width={Math.max(0, RIGHT - x(band.hi))}
-            height={18}
-          />
-          <rect
-            className="ruler__band"
-            x={x(band.lo)}
-            y={LINE - 9}
-            width={Math.max(1.5, x(band.hi) - x(band.lo))}
-            height={18}
-          />
-        </g>
-      )}
-      <path className="ruler__line" d={`M${LEFT} ${LINE}H${RIGHT}`} />
-      {marks.map((mark) => (
-        <path key={mark} className="ruler__line" d={`M${x(mark)} ${LINE - 3}v6`} />
-      ))}
-      {named.map((mark) => (
-        <text key={mark} className="ruler__number" x={x(mark)} y={LINE + 20}>
-          {`${mark}${suffix}`.replace('-', '−')}
-        </text>
-      ))}
-      {ticks.map((tick) => (
-        <path
-          key={tick.id}
-          className="ruler__tick"
-          d={`M${x(tick.lo)} ${LINE - 15}v9${tick.hi > tick.lo ? `M${x(tick.lo)} ${LINE - 11}H${x(tick.hi)}m0 -4v9` : ''}`}
-        >
-          <title>{`${tick.lo === tick.hi ? tick.hi : `${tick.lo}–${tick.hi}`}${suffix}: ${tick.meaning} (${tick.citation})`}</title>
-        </path>
-      ))}
-      {reading !== null && (
-        <g>
-          <path ref={bar} className="ruler__interval" d={barPath(reading)} />
-          <circle ref={dot} className="ruler__dot" cx={x(reading.value)} cy={20} r={5.5} />
-          <text ref={text} className="ruler__reading" x={textPlace(reading)} y={9.5}>
-            {reading.text}
+    <div className="limit-ruler">
+      <svg className="ruler" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-label={description}>
+        {lanes.map(({ id, title, band, outcome }, index) => (
+          <g key={id}>
+            {band !== null && (
+              <>
+                <rect
+                  className="ruler__past"
+                  x={x(band.hi)}
+                  y={top(index)}
+                  width={Math.max(0, RIGHT - x(band.hi))}
+                  height={several ? 8 : 18}
+                />
+                <rect
+                  className="ruler__band"
+                  x={x(band.lo)}
+                  y={top(index)}
+                  width={Math.max(1.5, x(band.hi) - x(band.lo))}
+                  height={several ? 8 : 18}
+                />
+              </>
+            )}
+            {several && (
+              <>
+                <text className="ruler__lane" x={LEFT} y={top(index) - 4}>
+                  {title}
+                </text>
+                <text className="ruler__lane" x={RIGHT} y={top(index) - 4} textAnchor="end">
+                  {outcome}
+                </text>
+                <path className="ruler__lane-line" d={`M${LEFT} ${top(index) + 8}H${RIGHT}`} />
+              </>
+            )}
+          </g>
+        ))}
+        <path className="ruler__line" d={`M${LEFT} ${LINE}H${RIGHT}`} />
+        {marks.map((mark) => (
+          <path key={mark} className="ruler__line" d={`M${x(mark)} ${LINE - 3}v6`} />
+        ))}
+        {named.map((mark) => (
+          <text key={mark} className="ruler__number" x={x(mark)} y={LINE + 16}>
+            {`${mark}${unit === 'degrees' ? '°' : ''}`.replace('-', '−')}
           </text>
-        </g>
+        ))}
+        {stops.map(({ lo, hi }, index) => (
+          <path
+            key={`${lo} ${hi}`}
+            className="ruler__tick"
+            data-taken={index === taken || undefined}
+            d={`M${x(lo)} ${LINE - 15}v9${hi > lo ? `M${x(lo)} ${LINE - 11}H${x(hi)}m0 -4v9` : ''}`}
+          />
+        ))}
+        <path ref={bar} className="ruler__interval" d={barPath(reading)} />
+        <circle ref={dot} className="ruler__dot" cx={x(reading.value)} cy={20} r={5.5} />
+        <text ref={text} className="ruler__reading" x={textPlace(reading)} y={9.5}>
+          {reading.text}
+        </text>
+      </svg>
+      {stops.length > 0 && (
+        <div
+          className="limit-ruler__ticks"
+          role="slider"
+          tabIndex={0}
+          aria-label="Published single limits"
+          aria-valuemin={0}
+          aria-valuemax={stops.length}
+          aria-valuenow={taken === null ? 0 : taken + 1}
+          aria-valuetext={stop === null ? `${stops.length} values, none taken` : sourcesText(stop, suffix)}
+          aria-describedby={sourcesId}
+          onKeyDown={move}
+          onPointerDown={(event) => {
+            const box = event.currentTarget.getBoundingClientRect();
+            const at = x.invert(((event.clientX - box.left) / box.width) * WIDTH);
+            const nearest = stops
+              .map(({ lo, hi }, index) => ({ index, away: Math.max(lo - at, at - hi, 0) }))
+              .toSorted((one, other) => one.away - other.away)[0];
+            setTaken(nearest === undefined ? null : nearest.index);
+          }}
+        />
       )}
-    </svg>
+      <div id={sourcesId} className="limit-ruler__sources">
+        {stop !== null && (
+          <>
+            <b>{`${rangeText(stop)}${suffix}`}</b>
+            <ul>
+              {stop.ticks.map((tick) => (
+                <li key={tick.id}>
+                  {tick.meaning} <small>{tick.citation}</small>
+                </li>
+              ))}
+            </ul>
+          </>
+        )}
+      </div>
+    </div>
   );
 }
+
+const rangeText = ({ lo, hi }: Stop): string => (lo === hi ? `${hi}` : `${lo}–${hi}`);
+
+const sourcesText = (stop: Stop, suffix: string): string =>
+  `${rangeText(stop)}${suffix}: ${stop.ticks.map(({ meaning, citation }) => `${meaning} (${citation})`).join('; ')}`;

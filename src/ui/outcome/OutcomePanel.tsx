@@ -1,19 +1,21 @@
-import { useRef } from 'react';
-import type { Assessment, Comparison, KnownReading } from '../../case/assessment.ts';
-import type { SettingsRecord } from '../../case/document.ts';
+import { useRef, useState } from 'react';
+import type { Assessment, Comparison, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
 import { formatReading } from '../../case/format.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
+import { ticksFor } from '../../tolerance/ticks.ts';
 import type { BenchActions } from '../actions.ts';
-import { Pick } from '../controls/controls.tsx';
+import { Choice, Pick } from '../controls/controls.tsx';
 import { knownReading, useLive } from '../live.ts';
 import { CautionList } from './CautionList.tsx';
-import { LimitRuler, type RulerHandle, type RulerTick } from './LimitRuler.tsx';
+import { LimitRuler, type RulerHandle, type RulerLane } from './LimitRuler.tsx';
+import { SetsBeside } from './SetsBeside.tsx';
 
 interface OutcomePanelProps {
   readonly assessment: Assessment;
-  /** The comparison of the film shown with the first chosen set; null while nothing can be compared. */
-  readonly comparison: Comparison | null;
-  readonly ticks: readonly RulerTick[];
+  /** The film shown; null: none. */
+  readonly filmId: RecordId | null;
+  readonly injury: InjuryRecord;
   readonly limitSets: readonly LimitSet[];
   readonly settings: SettingsRecord;
   readonly actions: BenchActions;
@@ -21,20 +23,10 @@ interface OutcomePanelProps {
 
 /** Always in sight: cautions worst first, the limit ruler, and the outcome in words. */
 export function OutcomePanel(props: OutcomePanelProps) {
-  const { assessment, comparison, ticks, limitSets, settings, actions } = props;
-  const reading = comparison === null ? null : knownReading(assessment, comparison.readingId);
-  const ruler = useRef<RulerHandle>(null);
-  const words = useRef<HTMLParagraphElement>(null);
-  useLive((live) => {
-    if (comparison === null) return;
-    const now = live.comparisons.find(
-      (other) => other.readingId === comparison.readingId && other.limitSet.id === comparison.limitSet.id,
-    );
-    const known = knownReading(live, comparison.readingId);
-    if (now === undefined || known === null) return;
-    ruler.current?.show(rulerReading(known));
-    if (words.current !== null) words.current.textContent = now.words;
-  });
+  const { assessment, filmId, injury, limitSets, settings, actions } = props;
+  const compared = comparedReadings(assessment, filmId);
+  const [wanted, setWanted] = useState<Quantity | null>(null);
+  const shown = compared.find(({ reading }) => reading.quantity === wanted) ?? compared[0] ?? null;
   const chosen = settings.limitSetIds[0] ?? limitSets[0]?.id ?? null;
   return (
     <section className="outcome" aria-label="Against the limits">
@@ -43,40 +35,155 @@ export function OutcomePanel(props: OutcomePanelProps) {
         <Pick
           label="Limit set"
           labelHidden
-          options={limitSets.map((set) => ({ value: set.id, name: set.title }))}
+          options={limitSets.map((set) => ({ value: set.id, name: setName(set) }))}
           value={chosen}
           onChange={(id) =>
             actions.setSettings(
-              { limitSetIds: [id, ...settings.limitSetIds.slice(1)] },
+              { limitSetIds: [id, ...settings.limitSetIds.slice(1).filter((other) => other !== id)] },
               'choose the limit set',
+            )
+          }
+        />
+        <SetsBeside
+          limitSets={limitSets.filter(({ id }) => id !== chosen)}
+          chosen={settings.limitSetIds.slice(1)}
+          onChange={(ids) =>
+            actions.setSettings(
+              { limitSetIds: [...settings.limitSetIds.slice(0, 1), ...ids] },
+              'choose the sets beside it',
             )
           }
         />
       </div>
       <CautionList cautions={assessment.cautions} atFirst={2} />
-      {comparison !== null && reading !== null && (
-        <LimitRuler
-          ref={ruler}
-          reading={rulerReading(reading)}
-          band={comparison.row?.band ?? null}
-          ticks={ticks}
-          unit={comparison.row?.unit ?? 'degrees'}
-          description={comparison.words}
+      {compared.length > 1 && (
+        <Choice
+          label="Reading on the ruler"
+          labelHidden
+          options={compared.map(({ reading }) => ({
+            value: reading.quantity,
+            name: SHORT_NAME[reading.quantity] ?? reading.quantity,
+          }))}
+          value={shown?.reading.quantity ?? null}
+          onChange={setWanted}
         />
       )}
-      <p ref={words} className="outcome__words" data-outcome={comparison?.outcome}>
-        {comparison?.words ??
-          'Nothing to compare yet: say which bone is broken, set the view and place both axes.'}
-      </p>
+      {assessment.missingLimitSetIds.length > 0 && (
+        <p className="aside-note">
+          Chosen here, and not on this computer: {assessment.missingLimitSetIds.join(', ')}. Import its file
+          under Limits, or choose another set.
+        </p>
+      )}
+      {shown === null ? (
+        <p className="outcome__words">
+          Nothing to compare yet: say which bone is broken, set the view and place both axes.
+        </p>
+      ) : (
+        <Compared key={shown.reading.id} shown={shown} injury={injury} />
+      )}
     </section>
   );
 }
 
+/** A local set is always named as one. */
+export const setName = ({ title, local }: LimitSet): string => (local ? `${title} (local)` : title);
+
+const SHORT_NAME: Readonly<Partial<Record<Quantity, string>>> = {
+  angulation: 'Angle',
+  deformity: 'Angle',
+  'shortening-by-other-hand': 'Shortening',
+  'shortening-by-neighbours': 'by neighbours',
+  'shortening-by-head-line': 'by head line',
+  'shortening-by-overlap': 'by overlap',
+  'joint-step': 'Joint step',
+};
+
+interface ComparedReading {
+  readonly reading: KnownReading;
+  /** With each chosen set that this reading, or its other form (measured or deformity), was compared with. */
+  readonly comparisons: readonly Comparison[];
+}
+
+/**
+ * What the ruler can show for a film: the angle, and each displacement that has limits. The measured angle and
+ * the deformity are one entry; the first chosen set says which of the two stands on the ruler.
+ */
+function comparedReadings(assessment: Assessment, filmId: RecordId | null): readonly ComparedReading[] {
+  const found: { reading: KnownReading; comparisons: Comparison[] }[] = [];
+  for (const comparison of assessment.comparisons) {
+    const reading = knownReading(assessment, comparison.readingId);
+    if (reading === null || reading.filmId !== filmId) continue;
+    const same = found.find(
+      (one) => one.reading.id === reading.id || (isAngle(one.reading) && isAngle(reading)),
+    );
+    if (same === undefined) found.push({ reading, comparisons: [comparison] });
+    else same.comparisons.push(comparison);
+  }
+  return found;
+}
+
+const isAngle = ({ quantity }: KnownReading): boolean =>
+  quantity === 'angulation' || quantity === 'deformity';
+
+function Compared({ shown, injury }: { shown: ComparedReading; injury: InjuryRecord }) {
+  const { reading, comparisons } = shown;
+  const ruler = useRef<RulerHandle>(null);
+  const words = useRef<HTMLParagraphElement>(null);
+  const [first] = comparisons;
+  useLive((live) => {
+    const now = live.comparisons.find(
+      (other) => other.readingId === first?.readingId && other.limitSet.id === first.limitSet.id,
+    );
+    const known = knownReading(live, reading.id);
+    if (now === undefined || known === null) return;
+    ruler.current?.show(rulerReading(known));
+    if (words.current !== null) words.current.textContent = now.words;
+  });
+  if (first === undefined) return null;
+  const quantity = first.row?.quantity;
+  const { ray, region } = injury;
+  const ticks =
+    ray === null || region === null || quantity === undefined ? [] : ticksFor(ray, region, quantity);
+  return (
+    <>
+      <LimitRuler
+        ref={ruler}
+        reading={rulerReading(reading)}
+        lanes={comparisons.map(
+          ({ limitSet, row, outcome, comparedWith }): RulerLane => ({
+            id: limitSet.id,
+            title: `${setName(limitSet)}${comparedWith === first.comparedWith ? '' : COMPARED_WITH[comparedWith]}`,
+            band: row?.band ?? null,
+            outcome,
+          }),
+        )}
+        ticks={ticks}
+        unit={reading.unit === 'millimetres' ? 'millimetres' : 'degrees'}
+        description={comparisons
+          .map(({ limitSet, words: said }) => `${setName(limitSet)}: ${said}`)
+          .join(' ')}
+      />
+      <p ref={words} className="outcome__words" data-outcome={first.outcome}>
+        {first.words}
+      </p>
+    </>
+  );
+}
+
+/** Said of a set that is compared with the other form of the angle than the one on the ruler. */
+const COMPARED_WITH: Readonly<Record<Comparison['comparedWith'], string>> = {
+  measured: ', as measured',
+  deformity: ', less the normal',
+  both: ', both ways',
+  value: '',
+};
+
+/** A sideways angle is compared by its size, so the ruler shows that. */
 function rulerReading(reading: KnownReading) {
-  const text = formatReading(reading);
+  const { value, plusMinus } = formatReading(reading);
   return {
-    value: reading.value,
+    value: reading.view === 'pa' && isAngle(reading) ? Math.abs(reading.value) : reading.value,
     expandedUncertainty: reading.expandedUncertainty,
-    text: `${text.value} ${text.plusMinus}`,
+    text: `${value} ${plusMinus}`,
   };
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { PushButton, Range, SwitchButton } from '../controls/controls.tsx';
 
 /** How the film is lit and turned: view state, never part of the case. */
@@ -25,9 +26,11 @@ interface CaptionProps {
   readonly sentence: string;
   readonly light: LightState;
   readonly actions: LightActions;
+  /** Further buttons. */
+  readonly children?: ReactNode;
 }
 
-export function Caption({ title, sentence, light, actions }: CaptionProps) {
+export function Caption({ title, sentence, light, actions, children }: CaptionProps) {
   return (
     <figcaption className="caption">
       <p className="caption__text">
@@ -44,6 +47,7 @@ export function Caption({ title, sentence, light, actions }: CaptionProps) {
           Mirror
         </SwitchButton>
         <PushButton onPress={actions.wholeFilm}>Whole film</PushButton>
+        {children}
       </div>
     </figcaption>
   );

@@ -6,6 +6,8 @@ import { CONSTRUCTION_FACTS, ROLES, type ShapeConstruction } from '../../case/ro
 import { canGrow } from '../../case/shape-points.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick, PushButton } from '../controls/controls.tsx';
+import { HelpMark } from '../help/HelpPanel.tsx';
+import { type HelpId, pageOfConstruction } from '../help/pages.ts';
 import { Section } from './Section.tsx';
 
 /** What is being placed now, as the axes section shows it. */
@@ -29,8 +31,8 @@ interface AxesSectionProps {
 /** Marks beyond the two axes, folded away until one of them is placed or being placed. */
 const OTHER_GROUPS: readonly { readonly title: string; readonly roles: readonly MarkRole[] }[] = [
   {
-    title: 'Length and shortening',
-    roles: ['fracture-level', 'length', 'reference-length', 'head-line', 'head-point', 'fracture-tips'],
+    title: 'Length, shortening, translation',
+    roles: ['length', 'reference-length', 'head-line', 'head-point', 'fracture-tips', 'fracture-level'],
   },
   { title: 'Joint surface', roles: ['joint-surface', 'joint-edges'] },
 ];
@@ -85,6 +87,21 @@ export function AxesSection({ marks, sideRole, placing, next, actions }: AxesSec
   );
 }
 
+/** What a mark that is no axis serves. */
+const PAGE_OF_ROLE: Readonly<Partial<Record<MarkRole, HelpId>>> = {
+  'dorsal-side': 'angulation',
+  'radial-side': 'angulation',
+  'fracture-level': 'translation',
+  length: 'length',
+  'reference-length': 'shortening',
+  'head-line': 'shortening',
+  'head-point': 'shortening',
+  'fracture-tips': 'shortening',
+  'joint-surface': 'joint-surface',
+  'joint-edges': 'joint-surface',
+  'scale-object': 'scale',
+};
+
 interface AxisLineProps {
   readonly role: MarkRole;
   readonly mark: MarkRecord | null;
@@ -97,6 +114,7 @@ function AxisLine({ role, mark, placing, isNext, actions }: AxisLineProps) {
   const offered = ROLES[role].constructions;
   const [wanted, setWanted] = useState<ShapeConstruction>(mark?.shape.construction ?? offered[0]);
   const name = nameOf(role);
+  const page = pageOfConstruction(wanted) ?? PAGE_OF_ROLE[role];
   return (
     <div
       className="line line--axis"
@@ -146,6 +164,7 @@ function AxisLine({ role, mark, placing, isNext, actions }: AxisLineProps) {
             >
               {mark === null ? 'Place' : 'Again'}
             </PushButton>
+            {page !== undefined && <HelpMark page={page} of={`the ${name.toLowerCase()}`} />}
           </>
         )}
       </div>

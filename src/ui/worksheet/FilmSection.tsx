@@ -1,9 +1,11 @@
 import type { NextStep } from '../../case/assessment.ts';
 import type { FilmRecord } from '../../case/document.ts';
+import { turnOf } from '../../case/readings/spatial.ts';
 import type { Spacing } from '../../geometry/spacing.ts';
 import { VIEWS } from '../../tolerance/anatomy.ts';
 import type { BenchActions } from '../actions.ts';
 import { Choice, PushButton, WholeNumber } from '../controls/controls.tsx';
+import { HelpMark } from '../help/HelpPanel.tsx';
 import { Line, Section } from './Section.tsx';
 
 const VIEW_NAME = { pa: 'PA', oblique: 'Oblique', lateral: 'Lateral' } as const;
@@ -85,6 +87,7 @@ export function FilmSection({ film, next, actions }: FilmSectionProps) {
           onChange={(day) => actions.setFilm(film.id, { day }, 'set the day of the film')}
         />
       </Line>
+      {film.hand === 'injured' && film.view !== null && <TurnLine film={film} actions={actions} />}
       <Line
         name={spacing.value}
         note={
@@ -103,5 +106,38 @@ export function FilmSection({ film, next, actions }: FilmSectionProps) {
         </PushButton>
       </Line>
     </Section>
+  );
+}
+
+/** How far the hand was turned for the film: what an angle in space needs. An oblique asks for it openly. */
+function TurnLine({ film, actions }: { film: FilmRecord; actions: BenchActions }) {
+  const turn = turnOf(film);
+  const set = (value: number | null) => {
+    const { turnDegrees: _dropped, ...rest } = film;
+    actions.replaceFilm(value === null ? rest : { ...rest, turnDegrees: value }, 'set the turn of the hand');
+  };
+  const line = (
+    <Line name="Degrees from PA" note="0 PA, 90 lateral; less is a pronated oblique, more a supinated one">
+      <WholeNumber
+        label="Degrees that the hand was turned from the PA position"
+        value={film.turnDegrees ?? null}
+        min={0}
+        max={180}
+        onChange={set}
+      />
+      <HelpMark page="spatial-angle" of="the angle in space" />
+    </Line>
+  );
+  const said =
+    film.turnDegrees === undefined
+      ? turn === null
+        ? 'not said'
+        : `${turn}°, as the view says`
+      : `${film.turnDegrees}° from PA`;
+  return (
+    <details className="more">
+      <summary>Turn of the hand: {said}</summary>
+      {line}
+    </details>
   );
 }

@@ -12,6 +12,7 @@ import { AxesSection, type PlacingState } from './AxesSection.tsx';
 import { ExaminationSection } from './ExaminationSection.tsx';
 import { FilmSection } from './FilmSection.tsx';
 import { InjurySection } from './InjurySection.tsx';
+import type { RepeatsState } from './PlacingErrorLine.tsx';
 import { ReadingsSection } from './ReadingsSection.tsx';
 import { RecordSection } from './RecordSection.tsx';
 
@@ -24,13 +25,16 @@ interface WorksheetProps {
   readonly checks: readonly ExaminationCheck[];
   readonly assessment: Assessment;
   readonly placing: PlacingState | null;
+  /** While an axis is placed again and again, blind, and until its outcome is used or thrown away. */
+  readonly repeats: RepeatsState | null;
   readonly saved: string;
   readonly actions: BenchActions;
 }
 
 /** The form that fills itself in, read from top to bottom; any order is allowed. */
 export function Worksheet(props: WorksheetProps) {
-  const { injury, examination, settings, film, marks, checks, assessment, placing, saved, actions } = props;
+  const { injury, examination, settings, film, marks, checks, assessment } = props;
+  const { placing, repeats, saved, actions } = props;
   const { next } = assessment;
   return (
     <div className="worksheet">
@@ -51,14 +55,20 @@ export function Worksheet(props: WorksheetProps) {
           />
           <ReadingsSection
             assessment={assessment}
-            filmId={film.id}
+            film={film}
             settings={settings}
-            next={next}
+            repeats={repeats}
             actions={actions}
           />
         </>
       )}
-      <ExaminationSection checks={checks} examination={examination} next={next} actions={actions} />
+      <ExaminationSection
+        checks={checks}
+        examination={examination}
+        injury={injury}
+        next={next}
+        actions={actions}
+      />
       <RecordSection saved={saved} hasFilm={film !== null} actions={actions} />
     </div>
   );

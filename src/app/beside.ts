@@ -1,0 +1,74 @@
+import type { PlateView } from '../canvas/plate-view.ts';
+import type { CaseDocument, FilmRecord, RecordId } from '../case/document.ts';
+import { degrees } from '../geometry/units.ts';
+import type { Shell } from './shell.ts';
+import type { AppState } from './state.ts';
+
+/** The film shown beside the chosen one, while both are films of the case. */
+export function besideOf({ beside, chosenFilm, caseState }: AppState): FilmRecord | null {
+  if (beside === null || beside === chosenFilm) return null;
+  return filmOf(caseState.document, beside);
+}
+
+/**
+ * Shows a second film beside the chosen one; null takes it away. A film of the other hand is shown mirrored
+ * beside one of the injured hand, so that the same side of both lies the same way.
+ */
+export function showBeside({ store }: Pick<Shell, 'store'>, id: RecordId | null): void {
+  const { caseState, chosenFilm, views } = store.getState();
+  const second = id === null ? null : filmOf(caseState.document, id);
+  const first = chosenFilm === null ? null : filmOf(caseState.document, chosenFilm);
+  store.setState({ beside: second?.id ?? null });
+  if (first === null || second === null || views.has(second.id)) return;
+  if (first.hand === 'injured' && second.hand === 'other')
+    store.setState({ views: new Map(views).set(second.id, MIRRORED_WHOLE(second)) });
+}
+
+/** A first view: its magnification and centre give way to the whole film as soon as the plate has a size. */
+const MIRRORED_WHOLE = ({ columns, rows }: FilmRecord): PlateView => ({
+  centre: { column: columns / 2, row: rows / 2 } as PlateView['centre'],
+  magnification: 0.4,
+  turn: degrees(0),
+  mirrored: true,
+});
+
+/** The two films change places: the second one is worked on. */
+export function workOnSecond({ store }: Pick<Shell, 'store'>): void {
+  const { beside, chosenFilm } = store.getState();
+  if (beside !== null) store.setState({ chosenFilm: beside, beside: chosenFilm, task: null, repeats: null });
+}
+
+/** Keeps a view that was changed by hand, and gives the film beside it the same size of a bone on screen. */
+export function keepView({ store }: Pick<Shell, 'store'>, id: RecordId, view: PlateView): void {
+  const state = store.getState();
+  const views = new Map(state.views).set(id, view);
+  const other = id === state.chosenFilm ? besideOf(state) : besideOf(state) && chosenOf(state);
+  const changed = filmOf(state.caseState.document, id);
+  const otherView = other === null ? undefined : views.get(other.id);
+  if (
+    changed !== null &&
+    other !== null &&
+    otherView !== undefined &&
+    (id === state.chosenFilm || id === state.beside)
+  )
+    views.set(other.id, { ...otherView, magnification: view.magnification * sizeRatio(changed, other) });
+  store.setState({ views });
+}
+
+/**
+ * How much more the other film must be magnified to show a bone as large: by its pixels where both have a scale,
+ * else by the width of the films.
+ */
+export function sizeRatio(one: FilmRecord, other: FilmRecord): number {
+  if (one.spacing.kind === 'millimetres' && other.spacing.kind === 'millimetres')
+    return other.spacing.columnSpacingMm / one.spacing.columnSpacingMm;
+  return one.columns / other.columns;
+}
+
+const chosenOf = ({ chosenFilm, caseState }: AppState): FilmRecord | null =>
+  chosenFilm === null ? null : filmOf(caseState.document, chosenFilm);
+
+function filmOf({ records }: CaseDocument, id: RecordId): FilmRecord | null {
+  const record = records[id];
+  return record?.kind === 'film' ? record : null;
+}

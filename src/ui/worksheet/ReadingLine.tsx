@@ -1,0 +1,77 @@
+import { useRef } from 'react';
+import type { KnownReading, Reading } from '../../case/assessment.ts';
+import { formatReading, quantityName } from '../../case/format.ts';
+import type { View } from '../../tolerance/anatomy.ts';
+import { HelpMark } from '../help/HelpPanel.tsx';
+import { PAGE_OF_QUANTITY } from '../help/pages.ts';
+import { knownReading, useLive } from '../live.ts';
+import { Budget } from './Budget.tsx';
+
+interface ReadingLineProps {
+  readonly reading: Reading;
+  /** Of the film shown. */
+  readonly view: View | null;
+}
+
+/** One reading: its number with the interval, opening to what it rests on; or what it lacks. */
+export function ReadingLine({ reading, view }: ReadingLineProps) {
+  const value = useRef<HTMLSpanElement>(null);
+  const plusMinus = useRef<HTMLSpanElement>(null);
+  useLive((assessment) => {
+    const known = knownReading(assessment, reading.id);
+    if (known === null || value.current === null || plusMinus.current === null) return;
+    const text = formatReading(known);
+    value.current.textContent = text.value;
+    plusMinus.current.textContent = text.plusMinus;
+  });
+  const name = quantityName(reading.quantity, view);
+  const help = <HelpMark page={PAGE_OF_QUANTITY[reading.quantity]} of={name} />;
+  if (reading.state === 'missing')
+    return (
+      <div className="reading reading--lacks" data-quantity={reading.quantity}>
+        <p>
+          {name}
+          <small>{reading.lacks}</small>
+        </p>
+        {help}
+      </div>
+    );
+  const text = formatReading(reading);
+  return (
+    <div className="reading" data-main={MAIN.has(reading.quantity) || undefined}>
+      <details data-quantity={reading.quantity}>
+        <summary>
+          <span className="line__name">
+            {name}
+            <small>{noteFor(reading)}</small>
+          </span>
+          <span className="reading__number">
+            <span ref={value} className="reading__value">
+              {text.value}
+            </span>{' '}
+            <span ref={plusMinus} className="reading__interval">
+              {text.plusMinus}
+            </span>
+          </span>
+        </summary>
+        <div className="reading__inside">
+          <p>{reading.definition}</p>
+          {reading.basis !== null && <p>{reading.basis}</p>}
+          <Budget reading={reading} />
+          <p className="aside-note">{reading.leavesOut}</p>
+        </div>
+      </details>
+      {help}
+    </div>
+  );
+}
+
+/** What a decision hangs on is set larger than what leads to it. */
+const MAIN: ReadonlySet<Reading['quantity']> = new Set(['angulation', 'deformity']);
+
+function noteFor(reading: KnownReading): string {
+  const view =
+    reading.view === null ? 'view not said' : `${reading.view === 'pa' ? 'PA' : reading.view} view`;
+  if (reading.basis !== null) return reading.basis;
+  return reading.apex === null ? view : `${reading.apex}, ${view}`;
+}
