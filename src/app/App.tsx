@@ -2,11 +2,15 @@ import { useEffect, useMemo } from 'react';
 import { useStore } from 'zustand';
 import { markedFilms } from '../case/film-marks.ts';
 import { canRedo, canUndo, redoName, undoName } from '../case/history.ts';
+import type { BenchActions } from '../ui/actions.ts';
 import { PushButton } from '../ui/controls/controls.tsx';
 import { Header } from '../ui/Header.tsx';
 import { benchActions } from './bench-actions.ts';
 import { useFilesAndKeys } from './files-and-keys.ts';
+import { FilmsFound } from './films/FilmsFound.tsx';
 import { BenchPlace } from './places/BenchPlace.tsx';
+import { CasesPlace } from './places/CasesPlace.tsx';
+import { CoursePlace } from './places/CoursePlace.tsx';
 import { LimitsPlace } from './places/LimitsPlace.tsx';
 import type { Shell } from './shell.ts';
 import type { PlaceId } from './state.ts';
@@ -14,6 +18,8 @@ import { applyTheme, keepTheme } from './theme.ts';
 
 const PLACES: readonly { id: PlaceId; name: string }[] = [
   { id: 'bench', name: 'Bench' },
+  { id: 'course', name: 'Course' },
+  { id: 'cases', name: 'Cases' },
   { id: 'limits', name: 'Limits' },
 ];
 
@@ -38,10 +44,24 @@ export function App({ shell }: { shell: Shell }) {
       >
         <CaseState shell={shell} onUndo={actions.undo} onRedo={actions.redo} />
       </Header>
-      {place === 'bench' ? <BenchPlace shell={shell} actions={actions} /> : <LimitsPlace />}
+      <Place place={place} shell={shell} actions={actions} />
       <Messages shell={shell} />
+      <FilmsFound shell={shell} />
     </div>
   );
+}
+
+function Place({ place, shell, actions }: { place: PlaceId; shell: Shell; actions: BenchActions }) {
+  switch (place) {
+    case 'bench':
+      return <BenchPlace shell={shell} actions={actions} />;
+    case 'course':
+      return <CoursePlace shell={shell} actions={actions} />;
+    case 'cases':
+      return <CasesPlace shell={shell} actions={actions} />;
+    case 'limits':
+      return <LimitsPlace />;
+  }
 }
 
 function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void; onRedo: () => void }) {
@@ -81,6 +101,16 @@ function Messages({ shell }: { shell: Shell }) {
       {messages.map((message) => (
         <div key={message.id} className="message">
           <span>{message.text}</span>
+          {message.action !== undefined && (
+            <PushButton
+              onPress={() => {
+                close(message.id);
+                message.action?.run();
+              }}
+            >
+              {message.action.name}
+            </PushButton>
+          )}
           <PushButton quiet onPress={() => close(message.id)} label="Put this message away">
             Close
           </PushButton>

@@ -6,13 +6,20 @@ import '../ui/look/tokens.css';
 import '../ui/look/base.css';
 import '../ui/look/controls.css';
 import '../ui/look/bench.css';
+import '../ui/look/worksheet.css';
+import '../ui/look/help.css';
+import '../ui/look/course.css';
 import '../ui/look/limits.css';
+import '../ui/look/opening.css';
 import { createRoot } from 'react-dom/client';
 import { createStore } from 'zustand/vanilla';
 import { caseId } from '../case/document.ts';
 import { App } from './App.tsx';
 import { showCase } from './case-file-actions.ts';
+import { joinOtherTab } from './cases/join.ts';
 import { WorkerDecoder } from './films/decoder.ts';
+import { FoundFilms } from './films/found-films.ts';
+import { keepForOffline } from './offline.ts';
 import { openSample } from './sample.ts';
 import { type Shell, say } from './shell.ts';
 import { type AppState, initialState } from './state.ts';
@@ -27,7 +34,16 @@ const shell: Shell = {
   now,
   newId,
   decoder: new WorkerDecoder(),
-  keeper: new StorageKeeper(store, (text) => say(shell, text), now),
+  found: new FoundFilms(),
+  keeper: new StorageKeeper(
+    store,
+    {
+      say: (text) => say(shell, text),
+      changedElsewhere: (text) =>
+        say(shell, text, { name: 'Put both together', run: () => void joinOtherTab(shell) }),
+    },
+    now,
+  ),
 };
 
 createRoot(document.getElementById('root')!).render(<App shell={shell} />);
@@ -40,3 +56,4 @@ async function begin(): Promise<void> {
 }
 
 void begin();
+void keepForOffline(shell);

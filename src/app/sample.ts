@@ -19,9 +19,10 @@ const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord[
 /** Begins the sample case: an invented right hand with a broken small-finger neck, ready to measure. */
 export async function openSample(shell: Shell): Promise<void> {
   const state = freshState(emptyCase(caseId(shell.newId())));
-  await shell.keeper.begin(state);
+  await shell.keeper.begin({ state, unknownFields: {} });
   shell.store.setState({
     caseState: state,
+    unknownFields: {},
     chosenFilm: null,
     task: null,
     lights: new Map(),

@@ -3,8 +3,9 @@ import { change } from '../case/apply.ts';
 import type { CaseRecord } from '../case/document.ts';
 import { type Action, act, actionErrorSentence } from '../case/history.ts';
 import type { FilmDecoder } from './films/decoder.ts';
+import type { FoundFilms } from './films/found-films.ts';
 import type { CaseKeeper } from './keeper.ts';
-import type { AppState } from './state.ts';
+import type { AppState, Message } from './state.ts';
 
 /** What the commands work with: the state, the clock, ids, and the machinery behind them. */
 export interface Shell {
@@ -13,6 +14,8 @@ export interface Shell {
   readonly now: () => string;
   readonly newId: () => string;
   readonly decoder: FilmDecoder;
+  /** What is being looked for in dropped files, until it is in the case. */
+  readonly found: FoundFilms;
   readonly keeper: CaseKeeper;
 }
 
@@ -20,11 +23,13 @@ export interface Shell {
 const MOST_MESSAGES = 4;
 
 /** Shows a sentence until it is put away; a sentence that is there already is not said twice. */
-export function say({ store }: Pick<Shell, 'store'>, text: string): void {
+export function say({ store }: Pick<Shell, 'store'>, text: string, action?: Message['action']): void {
   store.setState(({ messages }) => {
     const others = messages.filter((message) => message.text !== text);
     const id = (messages.at(-1)?.id ?? 0) + 1;
-    return { messages: [...others, { id, text }].slice(-MOST_MESSAGES) };
+    return {
+      messages: [...others, { id, text, ...(action === undefined ? {} : { action }) }].slice(-MOST_MESSAGES),
+    };
   });
 }
 

@@ -1,12 +1,17 @@
 import type { PlateView } from '../canvas/plate-view.ts';
 import { emptyCase } from '../case/apply.ts';
+import type { CaseFile } from '../case/case-file.ts';
 import type { CaseId, RecordId } from '../case/document.ts';
 import { type CaseState, freshState } from '../case/history.ts';
+import type { Conflict } from '../case/merge.ts';
 import type { Placing } from '../case/placing.ts';
 import type { Film } from '../film/film.ts';
 import type { Light } from '../film/grey-scale.ts';
 import type { FilmPoint } from '../geometry/units.ts';
+import type { Permanence } from '../storage/permanence.ts';
+import type { LimitSet } from '../tolerance/limit-set.ts';
 import type { ThemeChoice } from '../ui/Header.tsx';
+import type { Repeats } from './repeats/repeats.ts';
 
 /** A mark being placed on a film. */
 export interface PlacingTask {
@@ -19,6 +24,8 @@ export interface PlacingTask {
 export interface Message {
   readonly id: number;
   readonly text: string;
+  /** What can be done about it at once, by a button beside the sentence. */
+  readonly action?: { readonly name: string; readonly run: () => void };
 }
 
 /** Whether what is on screen is kept on this computer. */
@@ -27,15 +34,32 @@ export type SaveState =
   | { readonly kind: 'saving' }
   | { readonly kind: 'not-saved'; readonly why: string };
 
-export type PlaceId = 'bench' | 'limits';
+export type PlaceId = 'bench' | 'course' | 'cases' | 'limits';
+
+/** Two versions of one case that could not be put together in full; both are kept. */
+export interface PendingConflicts {
+  readonly caseId: CaseId;
+  /** Under which the other version is kept as a case of its own. */
+  readonly copyId: CaseId;
+  readonly label: string;
+  readonly conflicts: readonly Conflict[];
+}
 
 /** All that the app holds. The case is what is kept; everything else here is view state. */
 export interface AppState {
   readonly place: PlaceId;
   readonly theme: ThemeChoice;
   readonly caseState: CaseState;
+  /** Of the case's file, what this version does not know; written back as it was. */
+  readonly unknownFields: CaseFile['unknownFields'];
   readonly chosenFilm: RecordId | null;
+  /** The second film on the bench; see `besideOf`. */
+  readonly beside: RecordId | null;
   readonly task: PlacingTask | null;
+  /** While an axis is placed again and again, blind. */
+  readonly repeats: Repeats | null;
+  /** Local protocols kept in this browser. */
+  readonly localSets: readonly LimitSet[];
   /** How each film is lit, once the user has changed it. */
   readonly lights: ReadonlyMap<RecordId, Light>;
   readonly views: ReadonlyMap<RecordId, PlateView>;
@@ -45,6 +69,11 @@ export interface AppState {
   readonly thumbnails: ReadonlyMap<string, string>;
   readonly messages: readonly Message[];
   readonly saved: SaveState;
+  /** Whether the browser promises to keep what is here; null until it has answered. */
+  readonly permanence: Permanence | null;
+  /** Goes up whenever the list of cases may have changed. */
+  readonly listing: number;
+  readonly conflicts: readonly PendingConflicts[];
   readonly opening: number;
 }
 
@@ -53,14 +82,21 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     place: 'bench',
     theme,
     caseState: freshState(emptyCase(id)),
+    unknownFields: {},
     chosenFilm: null,
+    beside: null,
     task: null,
+    repeats: null,
+    localSets: [],
     lights: new Map(),
     views: new Map(),
     films: new Map(),
     thumbnails: new Map(),
     messages: [],
     saved: { kind: 'saved' },
+    permanence: null,
+    listing: 0,
+    conflicts: [],
     opening: 0,
   };
 }

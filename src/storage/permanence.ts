@@ -19,6 +19,19 @@ async function answered(ask: () => Promise<boolean>): Promise<Permanence> {
   }
 }
 
+/**
+ * Bytes that this origin keeps, as the browser estimates them; null where it does not say. Browsers do not tell
+ * truly how much more there is room for: Chromium always adds 10 GB to what is used.
+ */
+export async function roomUsed(): Promise<number | null> {
+  try {
+    return (await navigator.storage.estimate()).usage ?? null;
+  } catch {
+    // Outside a secure context there is no `navigator.storage`; the estimate is a help, never needed.
+    return null;
+  }
+}
+
 /** The part of `localStorage` that is needed here. */
 export interface Notepad {
   getItem(key: string): string | null;

@@ -1,3 +1,5 @@
+import { roomUsed } from './permanence.ts';
+
 /** Why something could not be kept or found. Numbers are bytes. */
 export type StorageError =
   /** The browser offers no database here: a private window, or switched off. */
@@ -38,7 +40,7 @@ export function storageErrorSentence(error: StorageError): string {
     case 'case-unreadable':
       return `The case ${error.caseId} is kept on this computer but cannot be read (${error.detail}). Open it from a case file.`;
     case 'changed-elsewhere':
-      return 'This case was changed in another tab, so the last change here was not kept. Save this state to a file, or reload to take over the other one.';
+      return 'This case was changed in another tab, so the last change here was not kept yet. Put the two together, or save this state to a file.';
     case 'film-mismatch':
       return `The film ${error.sha256.slice(0, 12)}… is damaged (its content gives ${error.found.slice(0, 12)}…), so it was not used. Open the film's file again.`;
     case 'failed':
@@ -57,25 +59,12 @@ export async function storageErrorFrom(thrown: unknown): Promise<StorageError> {
   const detail = thrown instanceof Error || thrown instanceof DOMException ? thrown.message : String(thrown);
   switch (name) {
     case 'QuotaExceededError':
-      return { kind: 'quota-exceeded', usage: await usageHere() };
+      return { kind: 'quota-exceeded', usage: await roomUsed() };
     case 'InvalidStateError':
       return { kind: 'connection-closed' };
     case 'SecurityError':
       return { kind: 'not-available', detail: 'it is not allowed to' };
     default:
       return { kind: 'failed', detail: detail || name };
-  }
-}
-
-/**
- * Bytes that this origin keeps, as the browser estimates them; null where it does not say. Browsers do not tell
- * truly how much more there is room for: Chromium always adds 10 GB to what is used.
- */
-async function usageHere(): Promise<number | null> {
-  try {
-    return (await navigator.storage.estimate()).usage ?? null;
-  } catch {
-    // Outside a secure context there is no `navigator.storage`; the estimate is a help, never needed.
-    return null;
   }
 }

@@ -1,0 +1,29 @@
+import { act } from '../../case/history.ts';
+import { commonBase, merge } from '../../case/merge.ts';
+import { showCase } from '../case-file-actions.ts';
+import { perform, type Shell, say } from '../shell.ts';
+import { keepOtherVersion } from './take-in.ts';
+
+/**
+ * Takes over what another tab did to the case on screen, and puts onto it what was done here and could not be kept.
+ * What both changed stays as the other tab left it, and this tab's version is kept as a case of its own.
+ */
+export async function joinOtherTab(shell: Shell): Promise<void> {
+  const { caseState: mine, unknownFields } = shell.store.getState();
+  const theirs = await shell.keeper.open(mine.document.id);
+  if (theirs === null) return;
+  const merged = merge(commonBase(theirs.state, mine), theirs.state.document, mine.document, shell.now());
+  await showCase(shell, theirs, shell.store.getState().chosenFilm);
+  if (!merged.ok) return;
+  const { transaction, conflicts } = merged.value;
+  if (act(theirs.state, { kind: 'do', transaction }).ok) perform(shell, { kind: 'do', transaction });
+  if (conflicts.length === 0) {
+    say(shell, 'The changes of both tabs are in the case now.');
+    return;
+  }
+  if (await keepOtherVersion(shell, { state: mine, unknownFields }, conflicts, theirs.state.document))
+    say(
+      shell,
+      `Both tabs had changed the same ${conflicts.length === 1 ? 'thing' : `${conflicts.length} things`}. The case is as the other tab left it there, and this tab’s version is kept as a case of its own: see Cases.`,
+    );
+}
