@@ -1,10 +1,12 @@
 import { examinationOf, injuryOf, settingsOf } from '../case/fixed-records.ts';
 import { EXAMINATION_CHECKS } from '../tolerance/checks.ts';
 import type { BenchActions } from '../ui/actions.ts';
+import { showBeside, workOnSecond } from './beside.ts';
 import { newCase, saveCaseFile } from './case-file-actions.ts';
 import { chooseFilm, removeFilm } from './films/film-actions.ts';
 import { openFiles } from './open-files.ts';
 import { addPoint, place, removeMark, stepBackPlacing, stopPlacing } from './placing-actions.ts';
+import { adoptRepeats, beginRepeats, stopRepeats } from './repeats/repeats.ts';
 import { openSample } from './sample.ts';
 import { perform, put, type Shell } from './shell.ts';
 import { saveSnapshot } from './snapshot-actions.ts';
@@ -19,6 +21,7 @@ export function benchActions(shell: Shell): BenchActions {
       const film = document().records[filmId];
       if (film?.kind === 'film') put(shell, label, { ...film, ...patch });
     },
+    replaceFilm: (film, label) => put(shell, label, film),
     answer: (checkId, answer) => {
       const examination = examinationOf(document());
       const { [checkId]: _, ...others } = examination.answers;
@@ -31,6 +34,11 @@ export function benchActions(shell: Shell): BenchActions {
     stepBackPlacing: () => stepBackPlacing(shell),
     addPoint: (markId) => addPoint(shell, markId),
     removeMark: (markId) => removeMark(shell, markId),
+    beginRepeats: () => beginRepeats(shell),
+    stopRepeats: () => stopRepeats(shell),
+    adoptRepeats: (inNewCases) => adoptRepeats(shell, inNewCases),
+    showBeside: (filmId) => showBeside(shell, filmId),
+    workOnSecond: () => workOnSecond(shell),
     chooseFilm: (filmId) => chooseFilm(shell, filmId),
     removeFilm: (filmId) => removeFilm(shell, filmId),
     openFiles: (files, onto) => void openFiles(shell, files, onto),

@@ -15,8 +15,8 @@ export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
     const allowDrop = (event: DragEvent) => event.preventDefault();
     const drop = (event: DragEvent) => {
       event.preventDefault();
-      const files = [...(event.dataTransfer?.files ?? [])];
-      if (files.length > 0) actions.openFiles(files, ONTO_CASE);
+      const { dataTransfer } = event;
+      if (dataTransfer?.types.includes('Files')) actions.openFiles(dataTransfer, ONTO_CASE);
     };
     const paste = (event: ClipboardEvent) => {
       const files = [...(event.clipboardData?.files ?? [])];

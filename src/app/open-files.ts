@@ -1,34 +1,83 @@
-import { openCaseText } from './case-file-actions.ts';
-import { addFilm, type Onto } from './films/film-actions.ts';
+import { unzipSync } from 'fflate';
+import { MANIFEST_ENTRY } from '../case/archive-format.ts';
+import { looksLikeZip } from '../case/case-archive.ts';
+import { importArchive, openCaseText } from './cases/import-cases.ts';
+import { chosenFiles, type Dropped, type DroppedFile, droppedFiles } from './films/dropped-files.ts';
+import type { Onto } from './films/film-actions.ts';
+import { findFilms } from './films/find-films.ts';
 import { type Shell, say } from './shell.ts';
 
-/** Opens files one after another; each that cannot be opened says why, and the others go on. */
-export async function openFiles(shell: Shell, files: readonly File[], onto: Onto): Promise<void> {
+/**
+ * Opens what was dropped, chosen or pasted: case files and case archives as cases, all else as films or with the
+ * reason why not. Call it in the event itself, or a dropped folder cannot be read any more.
+ */
+export async function openFiles(
+  shell: Shell,
+  given: readonly File[] | DataTransfer,
+  onto: Onto,
+): Promise<void> {
   const { store } = shell;
-  store.setState(({ opening }) => ({ opening: opening + files.length }));
-  for (const file of files) {
-    try {
-      await openFile(shell, file, onto);
-    } catch (thrown) {
-      say(
-        shell,
-        `${file.name} could not be read (${(thrown as Error).message}). Copy it to this computer and open it again.`,
-      );
-    } finally {
-      store.setState(({ opening }) => ({ opening: opening - 1 }));
-    }
+  const dropping = Array.isArray(given)
+    ? chosenFiles(given as readonly File[])
+    : droppedFiles(given as DataTransfer);
+  store.setState(({ opening }) => ({ opening: opening + 1 }));
+  try {
+    const dropped = await dropping;
+    const films = await withoutCases(shell, dropped);
+    if (films !== null) await findFilms(shell, films, onto);
+  } catch (thrown) {
+    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    say(shell, `What was dropped could not be read (${why}). Copy it to this computer and open it again.`);
+  } finally {
+    store.setState(({ opening }) => ({ opening: opening - 1 }));
   }
 }
 
-async function openFile(shell: Shell, file: File, onto: Onto): Promise<void> {
-  const bytes = await file.arrayBuffer();
-  if (looksLikeJson(bytes)) {
-    await openCaseText(shell, new TextDecoder().decode(bytes), file.name);
-    return;
+/** Opens the case files among what was dropped by itself; null when nothing else was dropped. */
+async function withoutCases(shell: Shell, dropped: Dropped): Promise<Dropped | null> {
+  // In a folder a case file is one file among others, and would take the place of the case on screen.
+  if (dropped.fromFolder) return dropped;
+  const files: DroppedFile[] = [];
+  for (const one of dropped.files) {
+    if (!(await openAsCase(shell, one))) files.push(one);
   }
-  await addFilm(shell, bytes, file.name, onto);
+  return files.length === 0 && dropped.files.length > 0 ? null : { ...dropped, files };
+}
+
+async function openAsCase(shell: Shell, { name, file }: DroppedFile): Promise<boolean> {
+  const start = new Uint8Array(
+    await file
+      .slice(0, 64)
+      .arrayBuffer()
+      .catch(() => new ArrayBuffer(0)),
+  );
+  if (looksLikeJson(start)) {
+    await openCaseText(shell, await file.text(), name);
+    return true;
+  }
+  if (!looksLikeZip(start)) return false;
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  if (!isCaseArchive(bytes)) return false;
+  await importArchive(shell, bytes, name);
+  return true;
 }
 
 /** `{` after a byte-order mark or white space: no film begins so, a case file does. */
-const looksLikeJson = (bytes: ArrayBuffer): boolean =>
-  /^\uFEFF?\s*\{/.test(new TextDecoder().decode(bytes.slice(0, 64)));
+const looksLikeJson = (start: Uint8Array): boolean => /^\uFEFF?\s*\{/.test(new TextDecoder().decode(start));
+
+/** A ZIP with a manifest of ours in it; any other is a clinic's, with films. */
+function isCaseArchive(bytes: Uint8Array): boolean {
+  let ours = false;
+  try {
+    unzipSync(bytes, {
+      filter: ({ name }) => {
+        ours ||= name === MANIFEST_ENTRY;
+        return false;
+      },
+    });
+  } catch {
+    // Looked at again, and refused with its reason, as an archive of films.
+    return false;
+  }
+  return ours;
+}

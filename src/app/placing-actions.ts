@@ -1,5 +1,6 @@
-import { removal } from '../case/apply.ts';
+import { putRecord, removal } from '../case/apply.ts';
 import type { MarkRecord, MarkRole, RecordId } from '../case/document.ts';
+import { filmFollowing } from '../case/film-scale.ts';
 import { markId } from '../case/marks.ts';
 import { advance, nextPoint, type Placing, placingCaption, startPlacing, stepBack } from '../case/placing.ts';
 import { roleName, type ShapeConstruction } from '../case/roles.ts';
@@ -68,7 +69,14 @@ export function placePoint(shell: Shell, point: FilmPoint): void {
     provenance: 'placed',
   };
   const verb = caseState.document.records[id] === undefined ? 'place' : 'place again';
-  put(shell, `${verb} ${roleName(mark.role)}`, mark);
+  putMark(shell, `${verb} ${roleName(mark.role)}`, mark);
+}
+
+/** Puts a mark into the case, and the film's scale after it where the mark is what gives the scale. */
+export function putMark(shell: Shell, label: string, mark: MarkRecord): void {
+  const { document } = shell.store.getState().caseState;
+  const film = filmFollowing(document, mark, false);
+  put(shell, label, mark, ...(film === null ? [] : [film]));
 }
 
 /** Whether all that is still wanted is what the mark already had. */
@@ -94,7 +102,10 @@ export function removeMark(shell: Shell, id: RecordId): void {
   const { document } = shell.store.getState().caseState;
   const mark = document.records[id];
   if (mark?.kind !== 'mark') return;
-  const transaction = removal(document, `remove ${roleName(mark.role)}`, shell.now(), id);
+  const film = filmFollowing(document, mark, true);
+  const gone = removal(document, `remove ${roleName(mark.role)}`, shell.now(), id);
+  const steps = film === null ? gone.steps : [...gone.steps, putRecord(document, film)];
+  const transaction = { ...gone, steps };
   perform(shell, { kind: 'do', transaction });
 }
 

@@ -12,8 +12,8 @@ import { defaultLight } from '../film/light.ts';
 import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
 import { keepView } from './beside.ts';
 import { allSets } from './limits/sets.ts';
-import { placePoint, stopPlacing } from './placing-actions.ts';
-import { put, type Shell } from './shell.ts';
+import { placePoint, putMark, stopPlacing } from './placing-actions.ts';
+import type { Shell } from './shell.ts';
 
 interface PlateHostProps {
   readonly shell: Shell;
@@ -56,7 +56,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
       onCommit: (markId, shape, label) => {
         const mark = store.getState().caseState.document.records[markId];
         if (mark?.kind !== 'mark') return;
-        put(shell, label, corrected(mark, shape));
+        putMark(shell, label, corrected(mark, shape));
       },
       onPlacingPoint: (point) => placePoint(shell, point),
       onView: (next) => keepView(shell, shown.current, next),

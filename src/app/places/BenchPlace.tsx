@@ -22,6 +22,7 @@ import { Strip } from '../../ui/strip/Strip.tsx';
 import { Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { besideOf } from '../beside.ts';
+import { FilmToolsHost } from '../films/FilmToolsHost.tsx';
 import { allSets } from '../limits/sets.ts';
 import { placingState } from '../placing-actions.ts';
 import { PlateHost } from '../plate-host.tsx';
@@ -69,19 +70,21 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
       <HelpContext.Provider value={openHelp}>
         <main className="bench">
           <div className="bench__form">
-            <Worksheet
-              injury={injury}
-              examination={examinationOf(document)}
-              settings={settings}
-              film={shown?.film ?? null}
-              marks={Object.values(shown?.marks ?? {})}
-              checks={checksFor(injury)}
-              assessment={assessment}
-              placing={repeats === null ? placing : null}
-              repeats={repeatsState(repeats, shown?.film ?? null)}
-              saved={SAVED_WORDS[saved.kind]}
-              actions={actions}
-            />
+            <FilmToolsHost shell={shell} shown={shown}>
+              <Worksheet
+                injury={injury}
+                examination={examinationOf(document)}
+                settings={settings}
+                film={shown?.film ?? null}
+                marks={Object.values(shown?.marks ?? {})}
+                checks={checksFor(injury)}
+                assessment={assessment}
+                placing={repeats === null ? placing : null}
+                repeats={repeatsState(repeats, shown?.film ?? null)}
+                saved={SAVED_WORDS[saved.kind]}
+                actions={actions}
+              />
+            </FilmToolsHost>
             <OutcomePanel
               assessment={assessment}
               filmId={chosen}
@@ -165,7 +168,7 @@ interface FigureProps {
 }
 
 /** The plate with what is said of it below: the caption and the light. */
-function Figure({ shell, live, record, number, sentence, prompt, children }: FigureProps) {
+export function Figure({ shell, live, record, number, sentence, prompt, children }: FigureProps) {
   const plate = useRef<Plate | null>(null);
   const onPlate = useCallback((made: Plate | null) => {
     plate.current = made;

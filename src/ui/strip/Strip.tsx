@@ -15,6 +15,8 @@ export interface StripFilm {
 interface StripProps {
   readonly films: readonly StripFilm[];
   readonly chosen: RecordId | null;
+  /** The film that stands beside the chosen one. */
+  readonly beside: RecordId | null;
   readonly actions: BenchActions;
 }
 
@@ -31,7 +33,7 @@ const SHORTEST_SPAN_DAYS = 14;
  * The case's films by day since the injury, the injured hand above the other. Files dropped on it join the
  * case at the day under the pointer.
  */
-export function Strip({ films, chosen, actions }: StripProps) {
+export function Strip({ films, chosen, beside, actions }: StripProps) {
   const [dropDay, setDropDay] = useState<number | null>(null);
   const lane = useRef<HTMLDivElement>(null);
   const width = useWidth(lane);
@@ -47,7 +49,7 @@ export function Strip({ films, chosen, actions }: StripProps) {
     event.preventDefault();
     event.stopPropagation();
     setDropDay(null);
-    actions.openFiles([...event.dataTransfer.files], { hand, day: dayAt(event) });
+    actions.openFiles(event.dataTransfer, { hand, day: dayAt(event) });
   };
   const rows = ROWS.filter((row) => row.hand === 'injured' || films.some((f) => f.record.hand === 'other'));
   return (
@@ -75,22 +77,34 @@ export function Strip({ films, chosen, actions }: StripProps) {
               films.filter((film) => film.record.hand === row.hand),
               (day) => x(day),
             ).map(({ film, left }) => (
-              <button
-                key={film.record.id}
-                type="button"
-                className="strip__film"
-                style={{ left }}
-                aria-pressed={film.record.id === chosen}
-                onClick={() => actions.chooseFilm(film.record.id)}
-              >
-                {film.thumbnail !== null && <img src={film.thumbnail} alt="" />}
-                <span className="strip__label">
-                  {film.number}
-                  <span className="visually-hidden">
-                    {`. Film: ${film.record.view === null ? 'view not said' : VIEW_WORD[film.record.view]}, ${row.name.toLowerCase()} hand, ${formatDay(film.record.day)}`}
+              <div key={film.record.id} className="strip__place" style={{ left }}>
+                <button
+                  type="button"
+                  className="strip__film"
+                  aria-pressed={film.record.id === chosen}
+                  onClick={() => actions.chooseFilm(film.record.id)}
+                >
+                  {film.thumbnail !== null && <img src={film.thumbnail} alt="" />}
+                  <span className="strip__label">
+                    {film.number}
+                    <span className="visually-hidden">
+                      {`. Film: ${film.record.view === null ? 'view not said' : VIEW_WORD[film.record.view]}, ${row.name.toLowerCase()} hand, ${formatDay(film.record.day)}`}
+                    </span>
                   </span>
-                </span>
-              </button>
+                </button>
+                {chosen !== null && film.record.id !== chosen && (
+                  <button
+                    type="button"
+                    className="strip__beside"
+                    aria-pressed={film.record.id === beside}
+                    aria-label={`Film ${film.number} beside the one shown`}
+                    title="Show beside"
+                    onClick={() => actions.showBeside(film.record.id === beside ? null : film.record.id)}
+                  >
+                    {film.record.id === beside ? '−' : '+'}
+                  </button>
+                )}
+              </div>
             ))}
           </div>
         ))}
@@ -127,25 +141,50 @@ function placeFilms(films: readonly StripFilm[], at: (day: number) => number) {
 }
 
 function OpenFilms({ actions }: { actions: BenchActions }) {
-  const input = useRef<HTMLInputElement>(null);
   return (
     <div className="strip__open">
-      <button type="button" className="button" onClick={() => input.current?.click()}>
-        Open films
-      </button>
+      <FileButton name="Open films" label="Film files" actions={actions} />
+      <FileButton name="a folder" label="Folder of films" folder actions={actions} />
       <small>or drop or paste them</small>
+    </div>
+  );
+}
+
+/** Not in React's list of attributes, and understood by every browser. */
+const FOLDERS: object = { webkitdirectory: '' };
+
+interface FileButtonProps {
+  readonly name: string;
+  readonly label: string;
+  readonly folder?: boolean;
+  readonly actions: BenchActions;
+}
+
+function FileButton({ name, label, folder, actions }: FileButtonProps) {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button
+        type="button"
+        className={folder ? 'link-button' : 'button'}
+        aria-label={folder ? 'Open a folder' : name}
+        onClick={() => input.current?.click()}
+      >
+        {name}
+      </button>
       <input
         ref={input}
         type="file"
         multiple
         hidden
-        aria-label="Film files"
+        aria-label={label}
+        {...(folder ? FOLDERS : {})}
         onChange={(event) => {
           actions.openFiles([...(event.currentTarget.files ?? [])], { hand: 'injured', day: null });
           event.currentTarget.value = '';
         }}
       />
-    </div>
+    </>
   );
 }
 

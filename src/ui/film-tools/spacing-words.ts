@@ -1,0 +1,58 @@
+import type { FilmRecord } from '../../case/document.ts';
+import type { Spacing } from '../../geometry/spacing.ts';
+
+/** `0.150 mm per pixel`, or both spacings where rows and columns differ. */
+export function spacingInWords({ spacing, scale }: Pick<FilmRecord, 'spacing' | 'scale'>): {
+  readonly value: string;
+  readonly meaning: string;
+} {
+  if (spacing.kind === 'ratio')
+    return {
+      value: 'No scale',
+      meaning:
+        spacing.origin === 'PixelAspectRatio'
+          ? `only the shape of a pixel is stated (${spacing.rowToColumn.toFixed(3)}); lengths are shown as a share of the bone`
+          : 'pixels are taken as square; lengths are shown as a share of the bone',
+    };
+  const { rowSpacingMm, columnSpacingMm } = spacing;
+  const value =
+    rowSpacingMm === columnSpacingMm
+      ? `${columnSpacingMm.toFixed(3)} mm per pixel`
+      : `${rowSpacingMm.toFixed(3)} mm per row, ${columnSpacingMm.toFixed(3)} mm per column`;
+  return { value, meaning: scale === undefined ? planeInWords(spacing) : scaleInWords(spacing, scale) };
+}
+
+const share = (relative: number): string => `± ${(200 * relative).toFixed(1)} %`;
+
+const OBJECT_LAY = {
+  patient: 'beside the bone',
+  detector: 'on the detector; lengths may read 1–3 % long',
+  film: 'on the scanned film; magnification is not known',
+  'not-known': 'at a height that is not known',
+} as const;
+
+function scaleInWords(
+  spacing: Extract<Spacing, { kind: 'millimetres' }>,
+  scale: NonNullable<FilmRecord['scale']>,
+): string {
+  return scale.from === 'magnification'
+    ? `the file’s spacing divided by its estimated magnification of ${scale.factor.toFixed(2)}, ${share(spacing.relativeStandardUncertainty)}`
+    : `by an object of ${scale.typed} that lay ${OBJECT_LAY[scale.plane]}, ${share(spacing.relativeStandardUncertainty)}`;
+}
+
+function planeInWords(spacing: Extract<Spacing, { kind: 'millimetres' }>): string {
+  switch (spacing.plane) {
+    case 'detector':
+      return spacing.estimatedMagnification === null
+        ? 'at the detector; lengths may read 1–3 % long'
+        : `at the detector; the file estimates that the bone is shown ${spacing.estimatedMagnification.toFixed(2)} times its size`;
+    case 'patient':
+      return spacing.calibrationType === null
+        ? 'in the plane of the bone'
+        : `calibrated in the file (${spacing.calibrationType.toLowerCase()})`;
+    case 'film':
+      return 'on the scanned film; magnification is not known';
+    case 'not-known':
+      return 'the file does not say whether this is at the detector or at the bone';
+  }
+}
