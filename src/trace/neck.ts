@@ -21,7 +21,12 @@ const MOST_PAIRS = 5;
 /** Error of the centre of a found head, and of the stump's middle as two found outlines of the neck give it, mm. */
 const CENTRE_ERROR_MM = 0.2;
 const MIDDLE_ERROR_MM = 0.35;
+/** So much neck has to stand out of the head for its outlines to be looked for, mm. */
+const LEAST_NECK_MM = 0.5;
 const USUAL_RADIUS_MM = 6.6;
+
+/** Squared misfits count no further than this. */
+const MOST_MISFIT = 25;
 
 export const NECK_FEATURES = 12;
 
@@ -75,7 +80,9 @@ export function neckHypotheses(
     const centre = inFrame(frame, head.centre);
     if (centre.along < 2.5 || Math.abs(Math.atan2(centre.across, centre.along)) > 0.6) continue;
     const neckEnd = Math.round(Math.max(4, centre.along - 0.62 * head.radiusMm) * 2) / 2;
-    let pairs = cache.get(neckEnd);
+    // Where the stump lies within the head's outline, outlines near it are the head's own.
+    const open = centre.along >= head.radiusMm + LEAST_NECK_MM;
+    let pairs = open ? cache.get(neckEnd) : [];
     if (pairs === undefined) {
       pairs = neckPairs(strip, neckEnd, search);
       cache.set(neckEnd, pairs);
@@ -170,7 +177,7 @@ function account(
     head.strength,
     ((head.radiusMm - USUAL_RADIUS_MM) / 1.1) ** 2,
     Math.min(16, (rim * rim) / (tapErrorMm * tapErrorMm + 0.3 * 0.3)),
-    Math.min(25, misfit),
+    Math.min(MOST_MISFIT, misfit),
     pair === null ? 1 : 0,
     pair === null ? 0 : pair.one.meanStrength + pair.other.meanStrength,
     pair === null ? 0 : Math.min(pair.one.meanStrength, pair.other.meanStrength),
@@ -184,9 +191,9 @@ function account(
     frame,
     line,
     direction: directionOf(frame, line.lean),
-    leverVariance: variance,
-    unevenVariance: 0,
-    tapVariance: 0,
+    leverVariance: pair === null ? 0 : variance,
+    unevenVariance: variance * Math.min(MOST_MISFIT, misfit),
+    tapVariance: pair === null ? variance : 0,
     features,
     pair,
     strip: pair === null ? null : strip,
