@@ -37,10 +37,20 @@ export type AxisFailure =
       readonly length: number;
       /** Plane units: five times the placing error. */
       readonly neededLength: number;
+    }
+  | {
+      readonly kind: 'circle-too-small';
+      /** Plane units. */
+      readonly radius: number;
+      /** Plane units: three times the placing error. */
+      readonly neededRadius: number;
     };
 
 /** Below this many placing errors between its ends an axis has no direction worth a number (about ±33° at k = 2). */
 const SHORTEST_AXIS_PLACING_ERRORS = 5;
+
+/** Rim points that lie closer together than they can be placed fix no circle: any nudge may turn it inside out. */
+const SMALLEST_RADIUS_PLACING_ERRORS = 3;
 
 export interface ConstructedAxis {
   /** Directed as placed; `orient.ts` turns a pair of axes from proximal to distal. */
@@ -55,8 +65,9 @@ export interface ConstructedAxis {
  * Builds an axis from its control points.
  *
  * Fails with `too-few-points` (what is needed is given), `points-coincide`, `no-direction` (points in a heap),
- * `circle-not-defined` (rim points nearly on a line or over less than 45° of the rim), and `axis-too-short`
- * when the ends are less than 5 × the placing error apart, with both lengths in plane units.
+ * `circle-not-defined` (rim points nearly on a line or over less than 45° of the rim), `circle-too-small` when
+ * the radius is less than 3 × the placing error, and `axis-too-short` when the ends are less than 5 × the
+ * placing error apart, with both lengths in plane units.
  *
  * @see docs/measurements/ for a page on each construction: what it means and what it leaves out.
  */
@@ -66,6 +77,10 @@ export function constructAxis(
 ): Result<ConstructedAxis, AxisFailure> {
   const built = build(shape);
   if (!built.ok) return built;
+  const { circle } = built.value;
+  const neededRadius = SMALLEST_RADIUS_PLACING_ERRORS * placing.standardUncertainty;
+  if (circle !== null && circle.radius < neededRadius)
+    return failure({ kind: 'circle-too-small', radius: circle.radius, neededRadius });
   const length = axisLength(built.value.axis);
   if (length === 0) return failure({ kind: 'points-coincide' });
   const neededLength = SHORTEST_AXIS_PLACING_ERRORS * placing.standardUncertainty;

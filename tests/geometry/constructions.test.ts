@@ -91,5 +91,30 @@ describe('constructions', () => {
     expect(errorOf(constructAxis({ construction: 'head', rim: flat, brokenEnd: p(0, 9) }, sigma)).kind).toBe(
       'circle-not-defined',
     );
+    // A circle of 1 mm radius with points placed to 0.5 mm; 3 × 0.5 mm are needed.
+    const tiny = [0, 120, 240].map((b) => p(Math.cos(b * RADIANS), Math.sin(b * RADIANS)));
+    const small = errorOf(constructAxis({ construction: 'head', rim: tiny, brokenEnd: p(0, 9) }, sigma));
+    expect(small).toMatchObject({ kind: 'circle-too-small', neededRadius: 1.5 });
+  });
+
+  it('moves smoothly with every control point of any head it accepts', () => {
+    const spot = fc.record({ x: between(-12, 12), y: between(-12, 12) });
+    const anyRim = fc.array(spot, { minLength: 3, maxLength: 5 });
+    fc.assert(
+      fc.property(anyRim, (spots) => {
+        const head: AxisPoints = {
+          construction: 'head',
+          rim: spots.map(({ x, y }) => p(x, y)),
+          brokenEnd: p(0, 40),
+        };
+        if (!constructAxis(head, sigma).ok) return;
+        const points = controlPoints(head);
+        for (const [i, point] of points.entries()) {
+          // Far more than the steps that uncertainty is propagated with.
+          expect(() => axisFrom(head, points.with(i, p(point.x + 0.02, point.y)))).not.toThrow();
+        }
+      }),
+      { numRuns: 300 },
+    );
   });
 });

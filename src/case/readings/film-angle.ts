@@ -151,6 +151,8 @@ function axisLacks(error: AxisFailure, axis: string, film: string, unit: PlaneSc
       return `${start} has no direction, because its points lie in a heap: place them farther apart along the bone.`;
     case 'circle-not-defined':
       return `${start} has rim points over ${Math.round(error.arc)}° of the head, and a circle needs ${Math.round(error.neededArc)}°: spread them around the rim.`;
+    case 'circle-too-small':
+      return `${start} has a head circle of ${inUnit(error.radius, unit)} radius, and it needs at least ${inUnit(error.neededRadius, unit)}: spread its points around the rim of the head.`;
     case 'axis-too-short':
       return `${start} is ${inUnit(error.length, unit)} long and needs at least ${inUnit(error.neededLength, unit)} to have a direction: place its ends farther apart.`;
   }
