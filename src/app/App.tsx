@@ -60,7 +60,7 @@ function Place({ place, shell, actions }: { place: PlaceId; shell: Shell; action
     case 'cases':
       return <CasesPlace shell={shell} actions={actions} />;
     case 'limits':
-      return <LimitsPlace />;
+      return <LimitsPlace shell={shell} />;
   }
 }
 

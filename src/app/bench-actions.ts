@@ -6,7 +6,7 @@ import { newCase, saveCaseFile } from './case-file-actions.ts';
 import { chooseFilm, removeFilm } from './films/film-actions.ts';
 import { openFiles } from './open-files.ts';
 import { addPoint, place, removeMark, stepBackPlacing, stopPlacing } from './placing-actions.ts';
-import { adoptRepeats, beginRepeats, stopRepeats } from './repeats/repeats.ts';
+import { adoptRepeats, beginRepeats, stopRepeats, takeOwnPlacingError } from './repeats/repeats.ts';
 import { openSample } from './sample.ts';
 import { perform, put, type Shell } from './shell.ts';
 import { saveSnapshot } from './snapshot-actions.ts';
@@ -44,8 +44,8 @@ export function benchActions(shell: Shell): BenchActions {
     openFiles: (files, onto) => void openFiles(shell, files, onto),
     saveSnapshot: (format) => void saveSnapshot(shell, format),
     saveCaseFile: (withFilms) => void saveCaseFile(shell, withFilms),
-    openSample: () => void openSample(shell),
-    newCase: () => void newCase(shell),
+    openSample: () => void openSample(shell).then(() => takeOwnPlacingError(shell)),
+    newCase: () => void newCase(shell).then(() => takeOwnPlacingError(shell)),
     undo: () => perform(shell, { kind: 'undo', at: shell.now() }),
     redo: () => perform(shell, { kind: 'redo', at: shell.now() }),
   };

@@ -35,3 +35,12 @@ export interface CaseKeeper {
   /** Asks the browser to promise that it keeps what is here; the answer comes to the state. */
   askToStay(): Promise<void>;
 }
+
+/** Keeps local protocols on this computer, each as the content of its file. Says what it fails to do. */
+export interface ProtocolKeeper {
+  /** What is in one is for the reader to check. */
+  limitSets(): Promise<readonly unknown[]>;
+  /** Keeps a protocol, in place of one of the same id. */
+  keepLimitSet(id: string, content: unknown): Promise<boolean>;
+  removeLimitSet(id: string): Promise<boolean>;
+}

@@ -19,6 +19,7 @@ import { showCase } from './case-file-actions.ts';
 import { joinOtherTab } from './cases/join.ts';
 import { WorkerDecoder } from './films/decoder.ts';
 import { FoundFilms } from './films/found-films.ts';
+import { loadLocalSets } from './limits/limit-actions.ts';
 import { keepForOffline } from './offline.ts';
 import { openSample } from './sample.ts';
 import { type Shell, say } from './shell.ts';
@@ -29,27 +30,30 @@ import { keptTheme } from './theme.ts';
 const newId = () => crypto.randomUUID();
 const store = createStore<AppState>(() => initialState(caseId(newId()), keptTheme()));
 const now = () => new Date().toISOString();
+const keeper = new StorageKeeper(
+  store,
+  {
+    say: (text) => say(shell, text),
+    changedElsewhere: (text) =>
+      say(shell, text, { name: 'Put both together', run: () => void joinOtherTab(shell) }),
+  },
+  now,
+);
 const shell: Shell = {
   store,
   now,
   newId,
   decoder: new WorkerDecoder(),
   found: new FoundFilms(),
-  keeper: new StorageKeeper(
-    store,
-    {
-      say: (text) => say(shell, text),
-      changedElsewhere: (text) =>
-        say(shell, text, { name: 'Put both together', run: () => void joinOtherTab(shell) }),
-    },
-    now,
-  ),
+  keeper,
+  protocols: keeper,
 };
 
 createRoot(document.getElementById('root')!).render(<App shell={shell} />);
 
 /** What was on screen last comes back; the first start opens the sample case. */
 async function begin(): Promise<void> {
+  await loadLocalSets(shell);
   const last = await shell.keeper.last();
   if (last === null) await openSample(shell);
   else await showCase(shell, last);

@@ -4,7 +4,7 @@ import type { CaseRecord } from '../case/document.ts';
 import { type Action, act, actionErrorSentence } from '../case/history.ts';
 import type { FilmDecoder } from './films/decoder.ts';
 import type { FoundFilms } from './films/found-films.ts';
-import type { CaseKeeper } from './keeper.ts';
+import type { CaseKeeper, ProtocolKeeper } from './keeper.ts';
 import type { AppState, Message } from './state.ts';
 
 /** What the commands work with: the state, the clock, ids, and the machinery behind them. */
@@ -17,6 +17,8 @@ export interface Shell {
   /** What is being looked for in dropped files, until it is in the case. */
   readonly found: FoundFilms;
   readonly keeper: CaseKeeper;
+  /** Absent where nothing but an exercise is at hand. */
+  readonly protocols?: ProtocolKeeper;
 }
 
 /** More would hide the film; the oldest gives way. */

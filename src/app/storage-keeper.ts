@@ -3,6 +3,7 @@ import { type Action, act, actionErrorSentence, type CaseState } from '../case/h
 import { failure, type Result } from '../geometry/result.ts';
 import { CaseWriter, NOT_KEPT_YET } from '../storage/case-writer.ts';
 import { type KeptCase, loadCase, removeCase, saveCase } from '../storage/cases.ts';
+import { listLimitSets, putLimitSet, removeLimitSet } from '../storage/limit-sets.ts';
 import { type OpenStorage, openStorage } from '../storage/open-storage.ts';
 import {
   askForPermanence,
@@ -14,7 +15,7 @@ import {
 import { type StorageError, storageErrorSentence } from '../storage/storage-error.ts';
 import { type CaseSummary, listCases } from '../storage/summaries.ts';
 import { filmsInFiles } from './film-files.ts';
-import type { CaseKeeper, WholeCase } from './keeper.ts';
+import type { CaseKeeper, ProtocolKeeper, WholeCase } from './keeper.ts';
 import type { AppState } from './state.ts';
 
 export interface KeeperEvents {
@@ -29,7 +30,7 @@ const ON_SCREEN_KEY = 'raybend-case-on-screen';
 const NOT_AVAILABLE: StorageError = { kind: 'not-available', detail: 'it has no database' };
 
 /** Keeps cases and films in the browser's own storage; without any, work goes on and says that nothing is kept. */
-export class StorageKeeper implements CaseKeeper {
+export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
   private readonly ready: Promise<OpenStorage | null>;
   private readonly memory = new Map<string, ArrayBuffer>();
   private writer: CaseWriter | null = null;
@@ -197,6 +198,27 @@ export class StorageKeeper implements CaseKeeper {
     this.noteOnScreen();
     this.store.setState({ saved: { kind: 'saved' } });
     return kept;
+  }
+
+  async limitSets(): Promise<readonly unknown[]> {
+    const opened = await this.ready;
+    if (opened === null) return [];
+    const kept = await listLimitSets(opened.database);
+    return kept.ok ? kept.value.map(({ file }) => file) : (this.report(kept.error) ?? []);
+  }
+
+  async keepLimitSet(id: string, content: unknown): Promise<boolean> {
+    const opened = await this.ready;
+    if (opened === null) return this.refuse(NOT_AVAILABLE);
+    const kept = await putLimitSet(opened.database, { id, file: content });
+    return kept.ok || this.refuse(kept.error);
+  }
+
+  async removeLimitSet(id: string): Promise<boolean> {
+    const opened = await this.ready;
+    if (opened === null) return this.refuse(NOT_AVAILABLE);
+    const removed = await removeLimitSet(opened.database, id);
+    return removed.ok || this.refuse(removed.error);
   }
 
   private noteOnScreen(): void {

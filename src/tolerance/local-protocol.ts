@@ -44,6 +44,36 @@ export function editRow(
   );
 }
 
+/**
+ * A local protocol with another title, population, note or statement of what it applies to, and the revision
+ * raised; fails as `editRow` does.
+ */
+export function editSet(
+  set: LimitSet,
+  change: Partial<Pick<LimitSet, 'title' | 'population' | 'appliesTo' | 'note'>>,
+): Result<LimitSet, EditFailure> {
+  return withRows({ ...set, ...change }, set.rows);
+}
+
+/**
+ * A new id for a local protocol, from its title: lower-case words joined by hyphens, numbered where it is taken.
+ *
+ * @param taken - Ids of every set that is here.
+ */
+export function localId(title: string, taken: readonly string[]): string {
+  const words = title
+    .toLowerCase()
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
+  const plain = `local-${words || 'protocol'}`;
+  const numbered = (number: number): string => (number === 1 ? plain : `${plain}-${number}`);
+  let number = 1;
+  while (taken.includes(numbered(number))) number += 1;
+  return numbered(number);
+}
+
 /** A local protocol with a row added at its end and the revision raised; fails as `editRow` does. */
 export function addRow(set: LimitSet, row: LimitRow): Result<LimitSet, EditFailure> {
   return withRows(set, [...set.rows, row]);

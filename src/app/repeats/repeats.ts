@@ -125,4 +125,12 @@ export function ownPlacingError(notepad: Notepad): OwnPlacingError | null {
   }
 }
 
+/** Puts the placing error that this person keeps into a case that has just begun. */
+export function takeOwnPlacingError(shell: Shell): void {
+  const own = ownPlacingError(localStorage);
+  const settings = settingsOf(shell.store.getState().caseState.document);
+  if (own !== null && settings.placingErrorMm === null)
+    put(shell, 'use your own placing error', { ...settings, ...own });
+}
+
 const isSize = (value: unknown): value is number => typeof value === 'number' && value > 0 && value <= 1000;

@@ -155,7 +155,7 @@ const DRAWINGS: Readonly<Record<HelpId, ReactNode>> = {
       </Fragments>
       <path className="help__proximal" d={PROXIMAL_AXIS} />
       <path className="help__fine" d="M118 60H214" />
-      <path className="help__ink" d="M200 60A76 76 0 0 1 192.300 93.300" />
+      <path className="help__ink" d="M194 60A70 70 0 0 1 186.900 90.700" />
       <Word x={214} y={84}>
         angle
       </Word>
@@ -172,11 +172,11 @@ const DRAWINGS: Readonly<Record<HelpId, ReactNode>> = {
       <path className="help__proximal" d={PROXIMAL_AXIS} />
       <path className="help__fine" d="M118 60H214" />
       <path className="help__ghost" d="M124 60L208 76" />
-      <path className="help__ink" d="M203 75A80 80 0 0 1 190.300 104.700" />
-      <Word x={216} y={74}>
+      <path className="help__ink" d="M197 74A74 74 0 0 1 185.300 101.400" />
+      <Word x={214} y={70}>
         normal
       </Word>
-      <Word x={198} y={112}>
+      <Word x={208} y={112}>
         deformity
       </Word>
     </>

@@ -1,33 +1,32 @@
-import type { LimitRow, LimitSet } from '../../tolerance/limit-set.ts';
+import type { LimitSet } from '../../tolerance/limit-set.ts';
 import { limitText } from '../../tolerance/limit-words.ts';
+import { PushButton } from '../controls/controls.tsx';
+import type { LimitActions } from './actions.ts';
+import { APPLIES, QUANTITY } from './words.ts';
 
-const APPLIES: Readonly<Record<LimitSet['appliesTo'], string>> = {
-  measured: 'compared with the angle as measured',
-  deformity: 'compared with the deformity: the angle less the normal',
-  'not stated': 'the source does not say whether the normal is taken off first; compared both ways',
-};
+interface LimitSetSheetProps {
+  readonly set: LimitSet;
+  readonly actions: LimitActions;
+  /** Opens the editor of a local protocol. */
+  readonly onEdit: (id: string) => void;
+}
 
-const QUANTITY: Readonly<Record<LimitRow['quantity'], string>> = {
-  'apex-dorsal': 'angulation, apex dorsal',
-  coronal: 'angulation sideways',
-  shortening: 'shortening',
-  rotation: 'rotation',
-  'joint-step': 'step in the joint surface',
-};
-
-/** One limit set as a page: what it applies to, its rows, its source. */
-export function LimitSetSheet({ set }: { set: LimitSet }) {
+/** One limit set as a page: what it applies to, its rows, its source, and what can be done with it. */
+export function LimitSetSheet({ set, actions, onEdit }: LimitSetSheetProps) {
   return (
-    <article className="limit-set" aria-label={set.title}>
-      <h3>{set.title}</h3>
+    <article className="limit-set" aria-label={set.title} data-local={set.local || undefined}>
+      <h3>
+        {set.title} {set.local && <span className="limit-set__local">local, revision {set.revision}</span>}
+      </h3>
       <p className="aside-note">
         {set.population === 'child' ? 'Children' : 'Adults'}; {APPLIES[set.appliesTo]}.
+        {set.note !== null && ` ${set.note}`}
       </p>
       <table className="limit-set__rows">
         <thead>
           <tr>
             <th scope="col">Finger</th>
-            <th scope="col">Region</th>
+            <th scope="col">Part</th>
             <th scope="col">What</th>
             <th scope="col">Limit</th>
           </tr>
@@ -46,7 +45,37 @@ export function LimitSetSheet({ set }: { set: LimitSet }) {
           ))}
         </tbody>
       </table>
-      <p className="aside-note">Source: {set.source.citation}</p>
+      <p className="aside-note">
+        Source: {set.source.citation}
+        {set.source.year === null ? '' : ` (${set.source.year})`}
+      </p>
+      <div className="limit-set__actions">
+        {set.local ? (
+          <>
+            <PushButton onPress={() => onEdit(set.id)} label={`Edit ${set.title}`}>
+              Edit
+            </PushButton>
+            <PushButton onPress={() => actions.exportSet(set)} label={`Export ${set.title}`}>
+              Export
+            </PushButton>
+            <PushButton quiet onPress={() => actions.copy(set)} label={`Copy ${set.title}`}>
+              Copy
+            </PushButton>
+          </>
+        ) : (
+          <>
+            <PushButton
+              onPress={() => onEdit(actions.copy(set))}
+              label={`Copy ${set.title} into a local protocol`}
+            >
+              Copy and edit
+            </PushButton>
+            <PushButton quiet onPress={() => actions.exportSet(set)} label={`Export ${set.title}`}>
+              Export
+            </PushButton>
+          </>
+        )}
+      </div>
     </article>
   );
 }

@@ -109,8 +109,8 @@ export function LimitRuler(props: LimitRulerProps) {
   }));
   /** With one set the band lies on the scale itself; with several each has a lane below, with its name. */
   const several = lanes.length > 1;
-  const top = (index: number) => (several ? LINE + 32 + index * LANE : LINE - 9);
-  const height = several ? LINE + 26 + lanes.length * LANE : 68;
+  const top = (index: number) => (several ? LINE + 38 + index * LANE : LINE - 9);
+  const height = several ? LINE + 32 + lanes.length * LANE : 68;
   const move = (event: KeyboardEvent) => {
     const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key] ?? 0;
     if (by !== 0) setTaken((now) => (now === null ? 0 : (now + by + stops.length) % stops.length));
