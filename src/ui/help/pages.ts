@@ -238,7 +238,7 @@ export const HELP_PAGES: readonly HelpPage[] = [
     formula:
       'Each source’s effect on the reading, added as squares, times the factor of the t distribution for 95 %.',
     reliability: {
-      text: 'Checked by simulation of every reading: 94 to 96 of 100 stated intervals hold the truth.',
+      text: 'Checked by simulation of every reading against the stated 95 %; an axis of 5 placing errors is refused, below 20 it is flagged.',
       source: 'JCGM 100:2008 and JCGM 101:2008',
     },
     leavesOut: 'Whether the line was put where its definition says.',
@@ -267,7 +267,7 @@ export const HELP_PAGES: readonly HelpPage[] = [
     formula:
       'Repeatability is 2.77 within-subject SDs; the smallest detectable change 1.96 times the root of both squared uncertainties.',
     reliability: {
-      text: 'The six-by-four table in print: ICC 0.17, 0.29 and 0.71 for the three forms of a single reading.',
+      text: 'The table in print: ICC 0.17, 0.29 and 0.71 for the three forms of a single reading.',
       source: 'Shrout and Fleiss, Psychol Bull 1979;86:420–428',
     },
     leavesOut: 'Agreement of two observers says nothing of either being right.',
