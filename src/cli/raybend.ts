@@ -1,10 +1,11 @@
 import { type Command, complain, EXIT } from './command.ts';
 import { agree } from './commands/agree.ts';
+import { films } from './commands/films.ts';
 import { invent } from './commands/invent.ts';
 import { read } from './commands/read.ts';
 
 /** One line adds a command. */
-const COMMANDS: Readonly<Record<string, Command>> = { read, agree, invent };
+const COMMANDS: Readonly<Record<string, Command>> = { read, agree, films, invent };
 
 const help = (): string =>
   [

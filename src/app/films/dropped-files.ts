@@ -20,7 +20,7 @@ export function chosenFiles(files: readonly File[]): Dropped {
   const named = files.map((file) => ({ name: file.webkitRelativePath || file.name, file }));
   return {
     files: named.slice(0, MOST_FILES),
-    fromFolder: files.some((file) => file.webkitRelativePath !== ''),
+    fromFolder: files.some((file) => Boolean(file.webkitRelativePath)),
     cutShort: named.length > MOST_FILES,
   };
 }
