@@ -1,4 +1,3 @@
-import { inv, multiply, transpose } from 'mathjs';
 import { distanceBetween } from './axis.ts';
 import { failure, type Result, success } from './result.ts';
 import { type Degrees, type PlanePoint, planePoint, toDegrees } from './units.ts';
@@ -49,16 +48,19 @@ export function fitCircle(points: readonly PlanePoint[]): Result<FittedCircle, C
   if (points.length < 3) return failure({ kind: 'too-few-points', found: points.length, needed: 3 });
   const fitted = refine(points);
   const arc = fitted === null ? (0 as Degrees) : arcHolding(points, fitted.centre);
-  if (fitted === null || arc < LEAST_ARC) {
+  const covarianceFactor =
+    fitted === null
+      ? null
+      : inverseNormal(rimDirections(points, fitted.centre).map(({ x, y }) => [-x, -y, -1]));
+  if (fitted === null || covarianceFactor === null || arc < LEAST_ARC) {
     return failure({ kind: 'circle-not-defined', arc, neededArc: LEAST_ARC });
   }
-  const jacobian = rimDirections(points, fitted.centre).map(({ x, y }) => [-x, -y, -1]);
   const distances = points.map((point) => distanceBetween(point, fitted.centre) - fitted.radius);
   return success({
     ...fitted,
     arc,
     residual: Math.sqrt(distances.reduce((sum, d) => sum + d * d, 0) / points.length),
-    covarianceFactor: inv(multiply(transpose(jacobian), jacobian)),
+    covarianceFactor,
   });
 }
 
@@ -125,40 +127,47 @@ function algebraicStart(points: readonly PlanePoint[]): Circle | null {
   return Number.isFinite(radius) ? { centre: planePoint(cx - a / 2, cy - b / 2), radius } : null;
 }
 
+/** Least-squares solution of three unknowns by the normal equations; null if they are singular. */
+function solveNormal(rows: Rows, right: readonly number[]): readonly number[] | null {
+  const inverse = inverseNormal(rows);
+  if (inverse === null) return null;
+  const sums = [0, 1, 2].map((column) =>
+    rows.reduce((sum, row, index) => sum + (row[column] ?? 0) * (right[index] ?? 0), 0),
+  );
+  const values = inverse.map((row) =>
+    row.reduce((sum, factor, column) => sum + factor * (sums[column] ?? 0), 0),
+  );
+  return values.every(Number.isFinite) ? values : null;
+}
+
+type Rows = readonly (readonly number[])[];
+
 /**
- * Least-squares solution of three unknowns by the normal equations; null if they are singular.
+ * (JᵀJ)⁻¹ of rows of three; null if it is singular.
  *
- * By Cramer's rule: this runs some hundred times for each reading while a point is dragged, and a general
- * solver takes thirty times as long over three equations.
+ * By cofactors: this runs some hundred times for each reading while a point is dragged, and a general solver
+ * takes thirty times as long over three equations.
  */
-function solveNormal(
-  rows: readonly (readonly number[])[],
-  right: readonly number[],
-): readonly number[] | null {
-  let [aa, ab, ac, bb, bc, cc, ar, br, cr] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
-  rows.forEach(([a = 0, b = 0, c = 0], index) => {
-    const r = right[index] ?? 0;
+function inverseNormal(rows: Rows): Rows | null {
+  let [aa, ab, ac, bb, bc, cc] = [0, 0, 0, 0, 0, 0];
+  for (const [a = 0, b = 0, c = 0] of rows) {
     aa += a * a;
     ab += a * b;
     ac += a * c;
     bb += b * b;
     bc += b * c;
     cc += c * c;
-    ar += a * r;
-    br += b * r;
-    cr += c * r;
-  });
+  }
   if (aa * bb - ab * ab <= 1e-12 * (aa + bb) ** 2) return null;
   // Cofactors of the symmetric matrix, which are its inverse times its determinant.
   const [caa, cab, cac] = [bb * cc - bc * bc, ac * bc - ab * cc, ab * bc - ac * bb];
   const [cbb, cbc, ccc] = [aa * cc - ac * ac, ab * ac - aa * bc, aa * bb - ab * ab];
   const determinant = aa * caa + ab * cab + ac * cac;
-  const values = [
-    (caa * ar + cab * br + cac * cr) / determinant,
-    (cab * ar + cbb * br + cbc * cr) / determinant,
-    (cac * ar + cbc * br + ccc * cr) / determinant,
-  ];
-  return values.every(Number.isFinite) ? values : null;
+  return [
+    [caa, cab, cac],
+    [cab, cbb, cbc],
+    [cac, cbc, ccc],
+  ].map((row) => row.map((cofactor) => cofactor / determinant));
 }
 
 function rimDirections(points: readonly PlanePoint[], centre: PlanePoint) {
