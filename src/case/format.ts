@@ -1,23 +1,6 @@
 import type { View } from '../tolerance/anatomy.ts';
+import { decimalsFor, fixedText, THIN_SPACE } from '../tolerance/number-words.ts';
 import type { KnownReading, Quantity } from './assessment.ts';
-
-/** Thin space, set before units and around ±. */
-const THIN = '\u2009';
-
-/**
- * Decimals worth printing beside an expanded uncertainty: it keeps one or two significant digits
- * (JCGM 100:2008, 7.2.6), so that a number never looks better known than it is.
- */
-export function decimalsFor(expandedUncertainty: number): number {
-  if (!Number.isFinite(expandedUncertainty) || expandedUncertainty >= 2) return 0;
-  return expandedUncertainty >= 0.2 ? 1 : 2;
-}
-
-/** A number without its sign of zero: −0.04 at one decimal is "0.0", never "-0.0". */
-function fixed(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
-  return Number(text) === 0 ? (0).toFixed(decimals) : text.replace('-', '−');
-}
 
 export interface FormattedReading {
   /** The value with its unit: `52°`, `2.6 mm`, `84 % of the bone`. */
@@ -33,17 +16,17 @@ export interface FormattedReading {
 export function formatReading(reading: KnownReading): FormattedReading {
   const decimals = decimalsFor(reading.expandedUncertainty);
   const shown = reading.unit === 'degrees' && reading.apex !== null ? Math.abs(reading.value) : reading.value;
-  const plusMinus = `±${THIN}${fixed(reading.expandedUncertainty, decimals)}`;
-  const number = fixed(shown, decimals);
+  const plusMinus = `±${THIN_SPACE}${fixedText(reading.expandedUncertainty, decimals)}`;
+  const number = fixedText(shown, decimals);
   switch (reading.unit) {
     case 'degrees':
       return { value: `${number}°`, plusMinus };
     case 'millimetres':
-      return { value: `${number}${THIN}mm`, plusMinus };
+      return { value: `${number}${THIN_SPACE}mm`, plusMinus };
     case 'percent of shaft width':
-      return { value: `${number}${THIN}% of the shaft`, plusMinus };
+      return { value: `${number}${THIN_SPACE}% of the shaft`, plusMinus };
     case 'percent of bone':
-      return { value: `${number}${THIN}% of the bone`, plusMinus };
+      return { value: `${number}${THIN_SPACE}% of the bone`, plusMinus };
   }
 }
 

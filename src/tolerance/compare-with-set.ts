@@ -1,3 +1,4 @@
+import { coverageFactor } from '../geometry/distributions.ts';
 import type { Ray, Region, View } from './anatomy.ts';
 import { compare, type Estimate, type Judgement, type Outcome } from './compare.ts';
 import type { Band, LimitQuantity, LimitRow, LimitSet } from './limit-set.ts';
@@ -66,8 +67,7 @@ export function compareWithSet(
   }
   if (!hasBand(row))
     return withoutLimit(row, comparedWith, 'no-number', `No limit on file as a number: ${row.note ?? ''}`);
-  if (!('measured' in comparable))
-    return one(row, 'value', comparable.value, valueText(comparable.value.value, row.unit));
+  if (!('measured' in comparable)) return one(row, 'value', comparable.value, inUnit(comparable.value, row));
   if (set.appliesTo === 'measured') return angle(row, 'measured', comparable.measured, comparable.signed);
   const { measured, deformity, signed } = comparable;
   if (deformity === null)
@@ -88,6 +88,10 @@ export function compareWithSet(
 type NumberRow = LimitRow & { readonly band: Band };
 
 const hasBand = (row: LimitRow): row is NumberRow => row.band !== null;
+
+/** The value as it stands beside its reading, where its interval is the same. */
+const inUnit = ({ value, standardUncertainty, degreesOfFreedom }: Estimate, { unit }: LimitRow): string =>
+  valueText(value, coverageFactor(degreesOfFreedom) * standardUncertainty, unit);
 
 const limitOf = (row: NumberRow): string => bandText(row.band, row.unit);
 
@@ -134,15 +138,15 @@ function angle(
   const name = VALUE_NAME[kind];
   if (row.quantity === 'coronal') {
     const size = { ...estimate, value: Math.abs(estimate.value) };
-    return one(row, kind, size, `the ${name} of ${valueText(size.value, row.unit)}`);
+    return one(row, kind, size, `the ${name} of ${inUnit(size, row)}`);
   }
   const volar = { ...estimate, value: -estimate.value };
   const assumed = signed ? '' : ' (side not marked, taken as apex dorsal)';
   if (compare(volar, { lo: 0, hi: 0 }).outcome === 'past the limit') {
-    const words = `No limit on file: the ${name} of ${valueText(volar.value, row.unit)}${assumed} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`;
+    const words = `No limit on file: the ${name} of ${inUnit(volar, row)}${assumed} is apex volar, and the limit of ${limitOf(row)} is for apex dorsal.`;
     return withoutLimit(row, kind, 'bends-the-other-way', words);
   }
-  return one(row, kind, estimate, `the ${name} of ${valueText(estimate.value, row.unit)}${assumed}`);
+  return one(row, kind, estimate, `the ${name} of ${inUnit(estimate, row)}${assumed}`);
 }
 
 /** @param what - The value in words, as the subject of a sentence. */
@@ -202,7 +206,7 @@ function compareBoth(
     outcome: 'cannot tell',
     reason: 'measured-and-deformity-differ',
     probabilityPast: null,
-    words: `Cannot tell against the limit of ${limitOf(row)}: the source does not say whether the normal is taken off first. As measured (${valueText(measured.value, row.unit)}): ${asMeasured.outcome}; less the normal (${valueText(deformity.value, row.unit)}): ${lessNormal.outcome}.`,
+    words: `Cannot tell against the limit of ${limitOf(row)}: the source does not say whether the normal is taken off first. As measured (${inUnit(measured, row)}): ${asMeasured.outcome}; less the normal (${inUnit(deformity, row)}): ${lessNormal.outcome}.`,
   };
 }
 

@@ -1,17 +1,15 @@
 import type { Band, LimitRow } from './limit-set.ts';
+import { decimalsFor, fixedText, THIN_SPACE } from './number-words.ts';
 
-/** Between a number and its unit. Degrees follow without a space. */
-const THIN_SPACE = '\u2009';
-
-/** A value as a sentence shows it: whole degrees, tenths of a millimetre. */
-export function valueText(value: number, unit: LimitRow['unit']): string {
-  // The sum with 0 keeps a rounded minus zero from being shown as "−0".
-  if (unit === 'degrees') return `${signed(Math.round(value) + 0, 0)}°`;
-  return `${signed(Math.round(value * 10) / 10 + 0, 1)}${THIN_SPACE}mm`;
+/**
+ * A measured value as a sentence shows it, with the decimals that its interval bears: as beside its reading.
+ *
+ * @param expandedUncertainty - Half-width of the 95 % interval, in `unit`.
+ */
+export function valueText(value: number, expandedUncertainty: number, unit: LimitRow['unit']): string {
+  const number = fixedText(value, decimalsFor(expandedUncertainty));
+  return unit === 'degrees' ? `${number}°` : `${number}${THIN_SPACE}mm`;
 }
-
-const signed = (value: number, decimals: number): string =>
-  `${value < 0 ? '−' : ''}${Math.abs(value).toFixed(decimals)}`;
 
 /** "50–60°", "2 mm", "no displacement": the band without its comparison, as a sentence needs it. */
 export function bandText(band: Band, unit: LimitRow['unit']): string {

@@ -62,7 +62,7 @@ describe('which value is compared', () => {
     expect(compared.reason).toBe('measured-and-deformity-differ');
     expect(compared.probabilityPast).toBeNull();
     expect(compared.words).toBe(
-      'Cannot tell against the limit of 50–60°: the source does not say whether the normal is taken off first. As measured (70°): past the limit; less the normal (40°): inside the limit.',
+      'Cannot tell against the limit of 50–60°: the source does not say whether the normal is taken off first. As measured (70.0°): past the limit; less the normal (40.0°): inside the limit.',
     );
   });
 
@@ -71,10 +71,10 @@ describe('which value is compared', () => {
     expect(past).toMatchObject({ outcome: 'past the limit', comparedWith: 'both' });
     // P(z ≤ 2.5) = 0.9938 (normal table), that of the deformity.
     expect(past.probabilityPast).toBeCloseTo(0.9938, 4);
-    expect(past.words).toContain('63°');
+    expect(past.words).toContain('62.5°');
     const inside = compareWithSet(neckSet('not stated'), NECK, angle(47, 20));
     expect(inside).toMatchObject({ outcome: 'inside the limit' });
-    expect(inside.words).toContain('the measured angle of 47°');
+    expect(inside.words).toContain('the measured angle of 47.0°');
     // The deformity is smaller but carries the spread of the normal: (50 − 38)/5 = 2.4, P = 0.9918.
     const wide = compareWithSet(neckSet('not stated'), NECK, { ...angle(40, 0), deformity: known(38, 5) });
     expect(wide.words).toContain('the deformity of 38° lies below it, about 99 in 100 sure');
@@ -111,7 +111,7 @@ describe('direction', () => {
   it('does not call a bone bent surely the other way "inside"', () => {
     const compared = compareWithSet(neckSet('deformity'), NECK, angle(-10, -20));
     expect(compared).toMatchObject({ outcome: 'no limit on file', reason: 'bends-the-other-way' });
-    expect(compared.words).toContain('20° is apex volar');
+    expect(compared.words).toContain('20.0° is apex volar');
   });
 
   it('takes a tilt that may be none as the limit means it', () => {
@@ -121,7 +121,7 @@ describe('direction', () => {
   it('says what it takes for granted where the side is not marked', () => {
     const words = (signed: boolean) =>
       compareWithSet(neckSet('deformity'), NECK, angle(20, 20, signed)).words;
-    expect(words(false)).toContain('20° (side not marked, taken as apex dorsal)');
+    expect(words(false)).toContain('20.0° (side not marked, taken as apex dorsal)');
     expect(words(true)).not.toContain('not marked');
     expect(compareWithSet(neckSet('deformity'), NECK, angle(5, -10, false)).outcome).toBe('no limit on file');
   });
@@ -188,17 +188,18 @@ describe('nothing to compare with', () => {
 });
 
 describe('words', () => {
+  // An uncertainty of 1.96 bears one decimal (JCGM 100:2008, 7.2.6).
   it.each([
     // z = ±3 and 0.25: P = 0.9987 and 0.5987 (normal table).
-    [63, 'Past the limit of 50–60°: the deformity of 63° lies above it, more than 99 in 100 sure.'],
-    [47, 'Inside the limit of 50–60°: the deformity of 47° lies below it, more than 99 in 100 sure.'],
+    [63, 'Past the limit of 50–60°: the deformity of 63.0° lies above it, more than 99 in 100 sure.'],
+    [47, 'Inside the limit of 50–60°: the deformity of 47.0° lies below it, more than 99 in 100 sure.'],
     [
       60.25,
-      'Cannot tell against the limit of 50–60°: the deformity of 60° has an interval that reaches across it; about 60 in 100 that it is past the upper end.',
+      'Cannot tell against the limit of 50–60°: the deformity of 60.3° has an interval that reaches across it; about 60 in 100 that it is past the upper end.',
     ],
     [
       55,
-      'Cannot tell against the limit of 50–60°: the deformity of 55° lies in the range over which opinion differs; less than 1 in 100 that it is past the upper end.',
+      'Cannot tell against the limit of 50–60°: the deformity of 55.0° lies in the range over which opinion differs; less than 1 in 100 that it is past the upper end.',
     ],
   ])('%f°', (value, words) => {
     expect(compareWithSet(neckSet('deformity'), NECK, angle(value, value)).words).toBe(words);

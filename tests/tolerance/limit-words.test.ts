@@ -2,14 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { limitText, probabilityText, valueText } from '../../src/tolerance/limit-words.ts';
 
 describe('numbers in words', () => {
+  // JCGM 100:2008, 7.2.6: one or two significant digits of the uncertainty, and the value to the same place.
   it.each([
-    [42.4, 'degrees', '42°'],
-    [-12.6, 'degrees', '−13°'],
-    [-0.2, 'degrees', '0°'],
-    [3.25, 'millimetres', '3.3\u2009mm'],
-    [-0.04, 'millimetres', '0.0\u2009mm'],
-  ] as const)('%f %s is %s', (value, unit, text) => {
-    expect(valueText(value, unit)).toBe(text);
+    [42.4, 3, 'degrees', '42°'],
+    [-12.6, 3, 'degrees', '−13°'],
+    [-0.2, 3, 'degrees', '0°'],
+    [42.44, 1.5, 'degrees', '42.4°'],
+    [3.25, 1.4, 'millimetres', '3.3\u2009mm'],
+    [3.25, 2.4, 'millimetres', '3\u2009mm'],
+    [-0.04, 0.3, 'millimetres', '0.0\u2009mm'],
+    [0.456, 0.08, 'millimetres', '0.46\u2009mm'],
+  ] as const)('%f ± %f %s is %s', (value, expandedUncertainty, unit, text) => {
+    expect(valueText(value, expandedUncertainty, unit)).toBe(text);
   });
 
   it.each([

@@ -1,6 +1,6 @@
 import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
+import { decimalsFor } from '../../tolerance/number-words.ts';
 import type { KnownReading } from '../assessment.ts';
-import { decimalsFor } from '../format.ts';
 
 /** How a reading differs from an earlier one of the same quantity and view. */
 export interface CourseChange {

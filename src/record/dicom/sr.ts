@@ -10,11 +10,11 @@ import type {
 } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
-import { decimalsFor } from '../../case/format.ts';
 import { filmNames } from '../../case/readings/names.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
+import { decimalsFor } from '../../tolerance/number-words.ts';
 import { knownReadings } from '../readings.ts';
 import { scaleSentence } from '../words/scale.ts';
 

@@ -1,5 +1,5 @@
 import type { KnownReading } from '../../case/assessment.ts';
-import { decimalsFor } from '../../case/format.ts';
+import { decimalsFor } from '../../tolerance/number-words.ts';
 
 const UNIT_SIGN: Readonly<Record<KnownReading['unit'], string>> = {
   degrees: '°',
