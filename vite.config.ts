@@ -118,7 +118,7 @@ export default defineConfig(async () => {
             name: 'unit',
             environment: 'node',
             include: ['tests/**/*.test.ts'],
-            exclude: ['tests/**/*.browser.test.*', 'tests/journeys/**'],
+            exclude: ['tests/**/*.browser.test.*', 'tests/journeys/**', 'tests/reliability/**'],
             testTimeout: 30_000,
           },
         },
@@ -147,7 +147,7 @@ export default defineConfig(async () => {
           test: {
             name: 'journeys',
             environment: 'node',
-            include: ['tests/journeys/**/*.test.ts'],
+            include: ['tests/{journeys,reliability}/**/*.test.ts'],
             globalSetup: ['tests/journeys/serve-build.ts'],
             fileParallelism: false,
             testTimeout: 180_000,

@@ -1,4 +1,3 @@
-import { act } from '../../case/history.ts';
 import { commonBase, merge } from '../../case/merge.ts';
 import { showCase } from '../case-file-actions.ts';
 import { perform, type Shell, say } from '../shell.ts';
@@ -9,14 +8,18 @@ import { keepOtherVersion } from './take-in.ts';
  * What both changed stays as the other tab left it, and this tab's version is kept as a case of its own.
  */
 export async function joinOtherTab(shell: Shell): Promise<void> {
-  const { caseState: mine, unknownFields } = shell.store.getState();
-  const theirs = await shell.keeper.open(mine.document.id);
+  const theirs = await shell.keeper.open(shell.store.getState().caseState.document.id);
   if (theirs === null) return;
+  // Only now: what was done while the other version was being read must not be passed over.
+  const { caseState: mine, unknownFields, chosenFilm } = shell.store.getState();
+  if (mine.document.id !== theirs.state.document.id) return;
   const merged = merge(commonBase(theirs.state, mine), theirs.state.document, mine.document, shell.now());
-  await showCase(shell, theirs, shell.store.getState().chosenFilm);
+  // Refused only for two different cases.
   if (!merged.ok) return;
   const { transaction, conflicts } = merged.value;
-  if (act(theirs.state, { kind: 'do', transaction }).ok) perform(shell, { kind: 'do', transaction });
+  const films = showCase(shell, theirs, chosenFilm);
+  perform(shell, { kind: 'do', transaction });
+  await films;
   if (conflicts.length === 0) {
     say(shell, 'The changes of both tabs are in the case now.');
     return;

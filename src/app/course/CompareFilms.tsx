@@ -42,7 +42,7 @@ export function CompareFilms({ shell, document, films }: CompareFilmsProps) {
   const [chosen, setChosen] = useState<readonly [RecordId | null, RecordId | null]>([null, null]);
   const [layout, setLayout] = useState<(typeof LAYOUTS)[number]['value']>('side-by-side');
   const [slide, setSlide] = useState(0);
-  const first = alignable.find(({ record }) => record.id === chosen[0]) ?? alignable[0];
+  const first = alignable.find(({ record }) => record.id === chosen[0]) ?? whatWasHeld(alignable);
   const second = alignable.find(({ record }) => record.id === chosen[1]) ?? alignable.at(-1);
   if (first === undefined || second === undefined || alignable.length < 2) {
     return (
@@ -93,48 +93,56 @@ export function CompareFilms({ shell, document, films }: CompareFilmsProps) {
         />
         <Choice label="Layout" labelHidden options={LAYOUTS} value={layout} onChange={setLayout} />
       </header>
-      {layout === 'side-by-side' ? (
-        <div className="compare__pair">
-          <figure>
-            {picture('first')}
-            <figcaption>{first.name}</figcaption>
-          </figure>
-          <figure>
-            {picture('second')}
-            <figcaption>{second.name}</figcaption>
-          </figure>
+      <div className="compare__body">
+        {layout === 'side-by-side' ? (
+          <div className="compare__pair">
+            <figure>
+              {picture('first')}
+              <figcaption>{first.name}</figcaption>
+            </figure>
+            <figure>
+              {picture('second')}
+              <figcaption>{second.name}</figcaption>
+            </figure>
+          </div>
+        ) : (
+          <Blinking first={picture('first')} second={picture('second')} names={[first.name, second.name]} />
+        )}
+        <div className="compare__slide">
+          <PushButton label="Slide the second film towards the wrist" onPress={() => setSlide(slide - step)}>
+            Slide down
+          </PushButton>
+          <PushButton
+            label="Slide the second film towards the fingertip"
+            onPress={() => setSlide(slide + step)}
+          >
+            Slide up
+          </PushButton>
+          <small>
+            Turned so that the proximal axes are upright and brought together at{' '}
+            {ANCHOR_WORDS[first.upright.anchor]}
+            {first.upright.anchor === second.upright.anchor
+              ? ''
+              : ` and ${ANCHOR_WORDS[second.upright.anchor]}`}
+            .
+            {pair.mirrored
+              ? ' The second is shown mirrored, so that both have the same side on the same side.'
+              : ''}
+            {pair.rescaled
+              ? ' Not both have a scale: the second is magnified until the proximal axes are as long as one another, so sizes cannot be compared.'
+              : ' Both are at the same scale.'}
+          </small>
         </div>
-      ) : (
-        <Blinking first={picture('first')} second={picture('second')} names={[first.name, second.name]} />
-      )}
-      <div className="compare__slide">
-        <PushButton label="Slide the second film towards the wrist" onPress={() => setSlide(slide - step)}>
-          Slide down
-        </PushButton>
-        <PushButton
-          label="Slide the second film towards the fingertip"
-          onPress={() => setSlide(slide + step)}
-        >
-          Slide up
-        </PushButton>
-        <small>
-          Turned so that the proximal axes are upright and brought together at{' '}
-          {ANCHOR_WORDS[first.upright.anchor]}
-          {first.upright.anchor === second.upright.anchor
-            ? ''
-            : ` and ${ANCHOR_WORDS[second.upright.anchor]}`}
-          .
-          {pair.mirrored
-            ? ' The second is shown mirrored, so that both have the same side on the same side.'
-            : ''}
-          {pair.rescaled
-            ? ' Not both have a scale: the second is magnified until the proximal axes are as long as one another, so sizes cannot be compared.'
-            : ' Both are at the same scale.'}
-        </small>
       </div>
     </section>
   );
 }
+
+/** The film after the last reduction, against which a loss shows; else the first. */
+const whatWasHeld = <Film extends { readonly record: FilmRecord }>(
+  films: readonly Film[],
+): Film | undefined =>
+  films.slice(0, -1).findLast(({ record }) => record.moment === 'after-reduction') ?? films[0];
 
 /** A metacarpal with its finger's first bone. */
 const MILLIMETRES_HIGH = 110;

@@ -19,7 +19,7 @@ interface CourseChartProps {
 const LEFT = 46;
 const RIGHT = 18;
 const TOP = 16;
-const PLOT = 190;
+const PLOT = 220;
 const MILESTONE = 21;
 
 /** Points of one day stand side by side in the order of treatment. */
