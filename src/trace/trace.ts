@@ -12,12 +12,12 @@ import type { MmScale, Strip } from './strip.ts';
 import type { SecondReading, TracedBone, TraceFailure } from './traced.ts';
 import { type Weighed, weigh, wrapped } from './weigh.ts';
 
-/** Mean strength of the weaker outline of the best pair below which nothing was found; noise reaches 0.7. */
-const LEAST_STRENGTH = 0.35;
+/** Mean strength of the weaker outline of the best pair below which nothing was found. Noise is told by coherence. */
+const LEAST_STRENGTH = 0.2;
 /** The same of the best head; noise reaches 0.58, an invented head is never below 0.64. */
 const LEAST_HEAD_STRENGTH = 0.6;
-/** Noise reaches 0.1; invented proximal fragments begin at 0.36, the shorter distal ones at 0.09. */
-const LEAST_COHERENCE = { proximal: 0.2, distal: 0.05 } as const;
+/** Of a proximal fragment: noise reaches 0.1, invented ones begin at 0.36. A distal one is too short to tell. */
+const LEAST_COHERENCE = 0.2;
 /** A second account with this share, and this far off, is told. */
 const SECOND_SHARE = 0.08;
 const SECOND_DEGREES = 2.5;
@@ -44,9 +44,8 @@ function judged(
   const short = (measure: 'strength' | 'coherence', found: number, needed: number) =>
     failure({ kind: 'no-outlines' as const, fragment, measure, found, needed });
   const { coherence } = strip;
-  const needed = fragment === 'proximal' ? LEAST_COHERENCE.proximal : LEAST_COHERENCE.distal;
-  if (coherence < needed && !hypotheses.some(({ head }) => head !== null)) {
-    return short('coherence', coherence, needed);
+  if (fragment === 'proximal' && coherence < LEAST_COHERENCE) {
+    return short('coherence', coherence, LEAST_COHERENCE);
   }
   const head = Math.max(0, ...hypotheses.map((account) => account.head?.strength ?? 0));
   if (head > 0 && head < LEAST_HEAD_STRENGTH) return short('strength', head, LEAST_HEAD_STRENGTH);
