@@ -1,37 +1,7 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { closeBrowser, type Visit, visit } from './browser.ts';
-
-/** Truth of the invented film the app starts with: made with it, never measured by the app. */
-interface Truth {
-  readonly columns: number;
-  readonly rows: number;
-  readonly rays: readonly {
-    readonly ray: string;
-    readonly headCentre: Spot;
-    readonly headRadiusPixels: number;
-    readonly projectedAngleDegrees: number;
-    readonly proximalAxis: { readonly from: Spot; readonly to: Spot };
-    readonly dorsal: { readonly columns: number; readonly rows: number };
-  }[];
-  readonly fractures: readonly { readonly distalBrokenEnd: Spot }[];
-}
-interface Spot {
-  readonly column: number;
-  readonly row: number;
-}
-
-const truth = JSON.parse(readFileSync('sample-images/small-neck-lateral.truth.json', 'utf8')) as Truth;
-const ray = truth.rays.find((candidate) => candidate.ray === 'small')!;
-const brokenEnd = truth.fractures[0]!.distalBrokenEnd;
-const onRim = (turnDegrees: number): Spot => {
-  const turn = (turnDegrees * Math.PI) / 180;
-  return {
-    column: ray.headCentre.column + ray.headRadiusPixels * Math.cos(turn),
-    row: ray.headCentre.row + ray.headRadiusPixels * Math.sin(turn),
-  };
-};
+import { brokenEnd, onRim, placeAxes, RIM_TURNS, ray, type Spot, screenOf } from './sample-film.ts';
 
 let current: Visit;
 
@@ -47,16 +17,6 @@ afterEach(async () => {
 });
 
 afterAll(closeBrowser);
-
-/** Where a film point is on the page while the whole film is shown: fitted and centred in the plate. */
-async function screenOf(page: Page, spot: Spot): Promise<{ x: number; y: number }> {
-  const plate = (await page.locator('.plate__host').boundingBox())!;
-  const scale = Math.min(plate.width / truth.columns, plate.height / truth.rows);
-  return {
-    x: plate.x + plate.width / 2 + (spot.column - truth.columns / 2) * scale,
-    y: plate.y + plate.height / 2 + (spot.row - truth.rows / 2) * scale,
-  };
-}
 
 /** The angle and the half-width of its interval, as the worksheet shows them. */
 async function angulation(page: Page): Promise<{ value: number; plusMinus: number }> {
@@ -78,23 +38,7 @@ const within = (found: { value: number; plusMinus: number }) => {
 describe('the bench, by pointer', () => {
   it('reads the angle of the invented film within its interval, and compares it', async () => {
     const { page } = current;
-    const click = async (spot: Spot) => {
-      const { x, y } = await screenOf(page, spot);
-      await page.mouse.click(x, y);
-    };
-    await page.getByRole('button', { name: 'How the proximal axis is drawn' }).click();
-    await page.getByRole('option', { name: 'free line' }).click();
-    await page.getByRole('button', { name: 'Place proximal axis' }).click();
-    await click(ray.proximalAxis.from);
-    await click(ray.proximalAxis.to);
-    await page.getByRole('button', { name: 'Place distal axis' }).click();
-    for (const turn of [250, 340, 70]) await click(onRim(turn));
-    await click(brokenEnd);
-    await page.getByRole('button', { name: 'Place dorsal side' }).click();
-    await click({
-      column: ray.headCentre.column + 120 * ray.dorsal.columns,
-      row: ray.headCentre.row + 120 * ray.dorsal.rows,
-    });
+    await placeAxes(page);
 
     within(await angulation(page));
     await apexShown(page).waitFor();
@@ -152,7 +96,7 @@ describe('the bench, by keyboard alone', () => {
     await placeAt(ray.proximalAxis.from);
     await placeAt(ray.proximalAxis.to);
     await begin('Place distal axis');
-    for (const turn of [250, 340, 70]) await placeAt(onRim(turn));
+    for (const turn of RIM_TURNS) await placeAt(onRim(turn));
     await placeAt(brokenEnd);
     within(await angulation(page));
   });
