@@ -1,7 +1,9 @@
 import * as Comlink from 'comlink';
 import type { Film } from '../film/film.ts';
 import { type FilmPlan, type PreparedFilm, prepareFilm, truthOfPlan } from '../phantom/invent.ts';
+import { type BoneOutline, outlinesOfPlan } from '../phantom/outlines.ts';
 import { renderRows } from '../phantom/render.ts';
+import type { PhantomRay } from '../phantom/spec.ts';
 import { toFilm } from '../phantom/to-film.ts';
 import type { FilmTruth } from '../phantom/truth.ts';
 
@@ -16,6 +18,14 @@ export interface PhantomWorker {
   rows(plan: FilmPlan, from: number, to: number): Promise<Uint16Array>;
   /** The truth and the size of a film, without drawing it. */
   truth(plan: FilmPlan): Promise<FilmTruth>;
+  /** The same, with where the edges of every metacarpal fall. */
+  outlined(plan: FilmPlan): Promise<OutlinedFilm>;
+}
+
+/** What is known of a film besides its pixels. */
+export interface OutlinedFilm {
+  readonly truth: FilmTruth;
+  readonly outlines: Readonly<Record<PhantomRay, BoneOutline>>;
 }
 
 /** The last film is kept ready, since its rows are asked for piece by piece. */
@@ -43,6 +53,9 @@ const worker: PhantomWorker = {
   },
   async truth(plan) {
     return truthOfPlan(plan);
+  },
+  async outlined(plan) {
+    return { truth: truthOfPlan(plan), outlines: outlinesOfPlan(plan) };
   },
 };
 
