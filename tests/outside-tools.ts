@@ -43,7 +43,16 @@ export function runTool(tool: OutsideTool, args: readonly string[], input?: stri
   return { status: run.status, out: run.stdout, err: run.stderr };
 }
 
-const isThere = (tool: OutsideTool): boolean => spawnSync(tool, ['--version']).error === undefined;
+/** A Python without pydicom is of no use here, and many machines have one. */
+const TRIAL: Partial<Record<OutsideTool, readonly string[]>> = {
+  '/usr/bin/python3': ['-c', 'import pydicom'],
+};
+
+function isThere(tool: OutsideTool): boolean {
+  const trial = TRIAL[tool];
+  const { error, status } = spawnSync(tool, trial ?? ['--version']);
+  return error === undefined && (trial === undefined || status === 0);
+}
 
 /**
  * A test that holds us against these programs. In continuous integration it fails where one is missing;

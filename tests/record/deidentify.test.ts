@@ -9,9 +9,17 @@ import { secondaryCaptureDataset } from '../../src/record/dicom/sc.ts';
 import { srDataset } from '../../src/record/dicom/sr.ts';
 import type { KeyedHash } from '../../src/record/dicom/uids.ts';
 import { failed, succeeded } from '../case/samples.ts';
-import { outputOf } from '../outside-tools.ts';
+import { itNeeds, outputOf } from '../outside-tools.ts';
 import annexE from './annex-e.json' with { type: 'json' };
-import { asFile, asJson, expectSoundObject, firstOf, type JsonElement, written } from './dicom/checked.ts';
+import {
+  asFile,
+  asJson,
+  expectSoundObject,
+  firstOf,
+  itWithDicomTools,
+  type JsonElement,
+  written,
+} from './dicom/checked.ts';
 import { expectNoIdentity, IDENTIFYING_TEXTS } from './identities.ts';
 import {
   assessed,
@@ -130,9 +138,12 @@ describe('deidentify', () => {
     expect(IDENTITIES.length).toBeGreaterThan(25);
   });
 
-  it.each(KINDS)('leaves no identifying text in any byte of a %s, and a sound object', async (kind) => {
+  it.each(KINDS)('leaves no identifying text in any byte of a %s', async (kind) => {
+    expectNoIdentity(written(await cleanedOf(kind)));
+  });
+
+  itWithDicomTools.each(KINDS)('makes a sound object of a %s that says what was done', async (kind) => {
     const bytes = written(await cleanedOf(kind));
-    expectNoIdentity(bytes);
     expectSoundObject(bytes);
     const object = asJson(bytes);
     expect(firstOf(object, '00120062')).toBe('YES');
@@ -216,16 +227,19 @@ print(json.dumps(list(walk(pydicom.dcmread(sys.argv[1]), ''))))
 `;
 
 describe('preview', () => {
-  it.each(KINDS)('lists exactly what an independent reader finds in a %s', async (kind) => {
-    for (const dataset of [objects[kind], await cleanedOf(kind)]) {
-      const found = asFile(written(dataset), (path) =>
-        JSON.parse(outputOf('/usr/bin/python3', ['-c', WALK, path])),
-      ) as [string, string, string | null][];
-      const said = preview(dataset);
-      expect(said.map(({ path, tag }) => [path, tag])).toEqual(found.map(([path, tag]) => [path, tag]));
-      for (const [index, [path, , value]] of found.entries()) {
-        if (value !== null) expect(said[index]!.value, path).toBe(value === 'None' ? '' : value);
+  itNeeds('/usr/bin/python3').each(KINDS)(
+    'lists exactly what an independent reader finds in a %s',
+    async (kind) => {
+      for (const dataset of [objects[kind], await cleanedOf(kind)]) {
+        const found = asFile(written(dataset), (path) =>
+          JSON.parse(outputOf('/usr/bin/python3', ['-c', WALK, path])),
+        ) as [string, string, string | null][];
+        const said = preview(dataset);
+        expect(said.map(({ path, tag }) => [path, tag])).toEqual(found.map(([path, tag]) => [path, tag]));
+        for (const [index, [path, , value]] of found.entries()) {
+          if (value !== null) expect(said[index]!.value, path).toBe(value === 'None' ? '' : value);
+        }
       }
-    }
-  });
+    },
+  );
 });

@@ -11,7 +11,7 @@ import {
 } from '../../src/record/table.ts';
 import { COMPARISON_COLUMNS, READING_COLUMNS } from '../../src/record/table-columns.ts';
 import { caseOf, film } from '../case/samples.ts';
-import { outputOf } from '../outside-tools.ts';
+import { itNeeds, outputOf } from '../outside-tools.ts';
 import { expectNoIdentity } from './identities.ts';
 import { assessed, sampleCase } from './sample.ts';
 
@@ -38,8 +38,10 @@ const asRead = (csv: string): Record<string, string>[] =>
     ),
   );
 
+const itRead = itNeeds('/usr/bin/python3');
+
 describe('the tables', () => {
-  it('hold every reading with its numbers in full, as an independent reader finds them', async () => {
+  itRead('hold every reading with its numbers in full, as an independent reader finds them', async () => {
     const { assessment } = tabled();
     const rows = asRead(readingsCsv(await tables(tabled())));
     expect(rows).toHaveLength(assessment.readings.length);
@@ -61,7 +63,7 @@ describe('the tables', () => {
     }
   });
 
-  it('follow RFC 4180: CRLF, one header line, quotes doubled, as many cells in each line', async () => {
+  itRead('follow RFC 4180: CRLF, one header line, quotes doubled, as many cells in each line', async () => {
     const definition = 'A “quoted”, "doubled",\r\nbroken line';
     const spiked = tabled((assessment) => ({
       ...assessment,
@@ -76,15 +78,18 @@ describe('the tables', () => {
   });
 
   // OWASP, CSV Injection: a cell that begins so is run as a formula by a spreadsheet.
-  it.each(['=1+1', '+1', '-1+1', '@SUM(A1)', '\t=1', '\r=1'])('make the text %j harmless', async (text) => {
-    const spiked = tabled((assessment) => ({
-      ...assessment,
-      readings: assessment.readings.map((reading) => ({ ...reading, definition: text })),
-    }));
-    expect(asRead(readingsCsv(await tables(spiked)))[0]!.definition).toBe(`'${text}`);
-  });
+  itRead.each(['=1+1', '+1', '-1+1', '@SUM(A1)', '\t=1', '\r=1'])(
+    'make the text %j harmless',
+    async (text) => {
+      const spiked = tabled((assessment) => ({
+        ...assessment,
+        readings: assessment.readings.map((reading) => ({ ...reading, definition: text })),
+      }));
+      expect(asRead(readingsCsv(await tables(spiked)))[0]!.definition).toBe(`'${text}`);
+    },
+  );
 
-  it('leave negative numbers numbers, and say infinity as R and pandas do', async () => {
+  itRead('leave negative numbers numbers, and say infinity as R and pandas do', async () => {
     const spiked = tabled((assessment) => ({
       ...assessment,
       readings: assessment.readings.map((reading) => ({
@@ -97,7 +102,7 @@ describe('the tables', () => {
     expect([row!.value, row!.degrees_of_freedom]).toEqual(['-2.5', 'Inf']);
   });
 
-  it('hold one comparison for each reading and set', async () => {
+  itRead('hold one comparison for each reading and set', async () => {
     const { assessment } = tabled();
     const rows = asRead(comparisonsCsv(await tables(tabled())));
     expect(rows).toHaveLength(assessment.comparisons.length);
@@ -141,7 +146,7 @@ describe('the tables', () => {
     }
   });
 
-  it('are empty but for their headers where nothing is read', async () => {
+  itRead('are empty but for their headers where nothing is read', async () => {
     const document = caseOf(film('film-1'));
     const made = await tables({ document, assessment: assessed(document) });
     expect(asRead(readingsCsv(made))).toEqual([]);

@@ -3,7 +3,10 @@ import { join } from 'node:path';
 import { expect } from 'vitest';
 import { type Dataset, writeDicom } from '../../../src/record/dicom/dicom-write.ts';
 import { succeeded } from '../../case/samples.ts';
-import { inFolder, outputOf, runTool } from '../../outside-tools.ts';
+import { inFolder, itNeeds, outputOf, runTool } from '../../outside-tools.ts';
+
+/** For tests that use `expectSoundObject` or `asJson`. */
+export const itWithDicomTools = itNeeds('dciodvfy', '/usr/bin/python3');
 
 export const written = (dataset: Dataset): Uint8Array => succeeded(writeDicom(dataset));
 

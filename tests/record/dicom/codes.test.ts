@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import * as codes from '../../../src/record/dicom/codes.ts';
-import { outputOf } from '../../outside-tools.ts';
+import { itNeeds, outputOf } from '../../outside-tools.ts';
 
 /**
  * Every code of the standard is looked up by value in the dictionary of pydicom 2.3.1 (pydicom/sr/_concepts_dict.py,
@@ -34,7 +34,7 @@ const own = [
 ].flatMap((table) => Object.values(table));
 
 describe('codes', () => {
-  it('have the meanings that pydicom has for them', () => {
+  itNeeds('/usr/bin/python3')('have the meanings that pydicom has for them', () => {
     const keys = standard.map(({ scheme, value }) => `${scheme} ${value}`);
     const found = JSON.parse(outputOf('/usr/bin/python3', ['-c', LOOK_UP], JSON.stringify(keys)));
     const lower = (meanings: readonly string[]) => meanings.map((meaning) => meaning.toLowerCase());

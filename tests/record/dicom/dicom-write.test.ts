@@ -7,14 +7,14 @@ import { writtenAt } from '../../../src/record/dicom/modules.ts';
 import { secondaryCaptureDataset } from '../../../src/record/dicom/sc.ts';
 import { readSource } from '../../../src/record/dicom/source.ts';
 import { failed, succeeded } from '../../case/samples.ts';
-import { inFolder, runTool } from '../../outside-tools.ts';
+import { inFolder, itNeeds, runTool } from '../../outside-tools.ts';
 import { SERIES_UID, sourceBytes, sourceOf, writingFacts } from '../sample.ts';
-import { asJson, firstOf, written } from './checked.ts';
+import { asJson, firstOf, itWithDicomTools, written } from './checked.ts';
 
 const MINIMAL = { SOPClassUID: '1.2.840.10008.5.1.4.1.1.7', SOPInstanceUID: '2.25.7' };
 
 describe('writeDicom', () => {
-  it('writes text in UTF-8, names in several spellings, and values that are not there', () => {
+  itWithDicomTools('writes text in UTF-8, names in several spellings, and values that are not there', () => {
     // PS3.5 H.3.1: a name in three spellings.
     const name = 'Yamada^Tarou=山田^太郎=やまだ^たろう';
     const object = asJson(
@@ -107,19 +107,22 @@ describe('readSource', () => {
 });
 
 /** dcentvfy (dicom3tools) checks that files agree on the patient, the study and the series they say they are of. */
-it('a capture and its film are of one patient and study, and of two series', () => {
-  const picture = { columns: 2, rows: 2, samplesPerPixel: 3, bytes: new Uint8Array(12) } as const;
-  const source = sourceOf(sourceBytes('film-1'));
-  const capture = written(
-    succeeded(secondaryCaptureDataset({ ...writingFacts(), picture, source, laterality: 'R' })),
-  );
-  expect(firstOf(asJson(capture), '0020000E')).not.toBe(SERIES_UID);
-  inFolder((folder) => {
-    const [one, other] = ['film.dcm', 'capture.dcm'].map((name) => join(folder, name));
-    writeFileSync(one!, sourceBytes('film-1'));
-    writeFileSync(other!, capture);
-    const { out, err } = runTool('dcentvfy', [one!, other!]);
-    const errors = `${out}\n${err}`.split('\n').filter((line) => /^Error/.test(line));
-    expect(errors).toEqual([]);
-  });
-});
+itNeeds('dcentvfy', '/usr/bin/python3')(
+  'a capture and its film are of one patient and study, and of two series',
+  () => {
+    const picture = { columns: 2, rows: 2, samplesPerPixel: 3, bytes: new Uint8Array(12) } as const;
+    const source = sourceOf(sourceBytes('film-1'));
+    const capture = written(
+      succeeded(secondaryCaptureDataset({ ...writingFacts(), picture, source, laterality: 'R' })),
+    );
+    expect(firstOf(asJson(capture), '0020000E')).not.toBe(SERIES_UID);
+    inFolder((folder) => {
+      const [one, other] = ['film.dcm', 'capture.dcm'].map((name) => join(folder, name));
+      writeFileSync(one!, sourceBytes('film-1'));
+      writeFileSync(other!, capture);
+      const { out, err } = runTool('dcentvfy', [one!, other!]);
+      const errors = `${out}\n${err}`.split('\n').filter((line) => /^Error/.test(line));
+      expect(errors).toEqual([]);
+    });
+  },
+);

@@ -6,7 +6,7 @@ import type { Film } from '../../../src/film/film.ts';
 import type { Light } from '../../../src/film/grey-scale.ts';
 import { type GspsInput, gspsDataset, type ShownAs } from '../../../src/record/dicom/gsps.ts';
 import { caseOf, failed, film, succeeded } from '../../case/samples.ts';
-import { inFolder, outputOf, runTool } from '../../outside-tools.ts';
+import { inFolder, itNeeds, outputOf, runTool } from '../../outside-tools.ts';
 import {
   assessed,
   INSTANCE_UIDS,
@@ -16,7 +16,15 @@ import {
   sourceOf,
   writingFacts,
 } from '../sample.ts';
-import { asFile, asJson, expectSoundObject, firstOf, type JsonElement, written } from './checked.ts';
+import {
+  asFile,
+  asJson,
+  expectSoundObject,
+  firstOf,
+  itWithDicomTools,
+  type JsonElement,
+  written,
+} from './checked.ts';
 
 const WINDOW: Light = {
   shown: { kind: 'window', center: 1000, width: 600, function: 'LINEAR' },
@@ -60,7 +68,7 @@ const rendered = (presentation: Uint8Array, source: Uint8Array): Uint8Array =>
   });
 
 describe('gspsDataset', () => {
-  it.each([
+  itNeeds('dciodvfy', 'dcmpschk').each([
     ['as it is', {}],
     ['mirrored and turned', { mirrored: true, turnDegrees: 90 }],
     ['turned by a half', { turnDegrees: 180 }],
@@ -82,7 +90,7 @@ describe('gspsDataset', () => {
    * PS3.3 C.11.2.1.2.1, LINEAR with c = 1000, w = 600: stored 700 and below are black, 1300 and above white, and
    * the middle of the window is the middle of the grey scale.
    */
-  it('windows the film as an independent renderer shows it', () => {
+  itNeeds('dcmp2pgm')('windows the film as an independent renderer shows it', () => {
     const source = sourceBytes('film-1');
     const grey = rendered(gspsOf(), source);
     const negative = rendered(gspsOf({ light: { ...WINDOW, negative: true } }), source);
@@ -102,7 +110,7 @@ describe('gspsDataset', () => {
    * right of it, and with a quarter turn clockwise to the bottom of the right column; in the other order, 270°
    * clockwise takes it to the bottom of the left column, and the flip to the right.
    */
-  it.each([
+  itWithDicomTools.each([
     [{ mirrored: false, turnDegrees: 0 }, ['N', 0]],
     [{ mirrored: false, turnDegrees: 90 }, ['N', 90]],
     [{ mirrored: false, turnDegrees: -90 }, ['N', 270]],
@@ -114,7 +122,7 @@ describe('gspsDataset', () => {
     expect([firstOf(object, '00700041'), firstOf(object, '00700042')]).toEqual(expected);
   });
 
-  it('draws both axes and says the reading, on the film it belongs to', () => {
+  itWithDicomTools('draws both axes and says the reading, on the film it belongs to', () => {
     const object = asJson(gspsOf());
     const [reading] = itemsIn(object, '00700001');
     const lines = itemsIn(reading!, '00700009').filter((line) => firstOf(line, '00700023') === 'POLYLINE');
@@ -127,7 +135,7 @@ describe('gspsDataset', () => {
   });
 
   // dciodvfy holds the words to the descriptor: 8 or 16 bits of a modality table, words above 8 bits of a VOI table.
-  it('keeps a modality table and a VOI table of the film', () => {
+  itWithDicomTools('keeps a modality table and a VOI table of the film', () => {
     const table = (bitsPerEntry: number) => ({
       firstMapped: 0,
       bitsPerEntry,

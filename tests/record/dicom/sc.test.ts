@@ -3,7 +3,14 @@ import { type Picture, secondaryCaptureDataset } from '../../../src/record/dicom
 import { failed, succeeded } from '../../case/samples.ts';
 import { decodedSamples } from '../../film/dcmtk.ts';
 import { INSTANCE_UIDS, sourceBytes, sourceOf, writingFacts } from '../sample.ts';
-import { asJson, expectSoundObject, firstOf, type JsonElement, written } from './checked.ts';
+import {
+  asJson,
+  expectSoundObject,
+  firstOf,
+  itWithDicomTools,
+  type JsonElement,
+  written,
+} from './checked.ts';
 
 const source = sourceOf(sourceBytes('film-1'));
 const shared = () => ({ ...writingFacts(), source, laterality: 'R' as const });
@@ -19,7 +26,7 @@ const pictureOf = (columns: number, rows: number, samplesPerPixel: 3 | 4): Pictu
 
 describe('secondaryCaptureDataset', () => {
   // 5 × 7 × 3 is odd: the value is padded to an even length (PS3.5 7.1.1).
-  it.each([
+  itWithDicomTools.each([
     [5, 7, 3],
     [6, 4, 4],
   ] as const)('is sound by dciodvfy and keeps its pixels: %i × %i of %i', (columns, rows, samples) => {

@@ -1,8 +1,11 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
-import { inFolder, outputOf, runTool } from '../../outside-tools.ts';
+import { inFolder, itNeeds, outputOf, runTool } from '../../outside-tools.ts';
 import { expectNoIdentity } from '../identities.ts';
+
+/** For tests that use what is below. */
+export const itWithPdfTools = itNeeds('qpdf', 'pdfinfo', 'pdffonts', 'pdftotext');
 
 /** What independent programs say of a PDF: qpdf 11, poppler 22 (Debian bookworm). */
 export interface ReadPdf {

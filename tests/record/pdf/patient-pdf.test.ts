@@ -7,7 +7,7 @@ import { PATIENT_LANGUAGES, PATIENT_WORDS } from '../../../src/record/pdf/patien
 import { RAYS, REGIONS } from '../../../src/tolerance/anatomy.ts';
 import { caseOf, failed, film, injury, succeeded } from '../../case/samples.ts';
 import { assessed, sampleCase } from '../sample.ts';
-import { expectPlainPdf, flowingText, unspaced } from './checked-pdf.ts';
+import { expectPlainPdf, flowingText, itWithPdfTools, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
 
 const inputFor = (overrides: Partial<PatientPdfInput> = {}): PatientPdfInput => {
@@ -27,14 +27,14 @@ const sheetOf = async (overrides: Partial<PatientPdfInput> = {}) =>
 describe.each(PATIENT_LANGUAGES)('patientPdf in %s', (language) => {
   const words = PATIENT_WORDS[language];
 
-  it('is one sound page that names nobody', async () => {
+  itWithPdfTools('is one sound page that names nobody', async () => {
     const { pages, text } = expectPlainPdf(await sheetOf({ language }));
     expect(pages).toBe(1);
     expect(text).toContain('35°');
     expect(text).not.toContain('Invented case');
   });
 
-  it('says what was found, what may come, and every warning sign', async () => {
+  itWithPdfTools('says what was found, what may come, and every warning sign', async () => {
     const page = unspaced(flowingText(await sheetOf({ language })));
     const known = assessed(sampleCase()).readings.find(({ quantity }) => quantity === 'angulation')!;
     if (known.state !== 'known') throw new Error('the sample has an angle');
@@ -58,7 +58,7 @@ describe.each(PATIENT_LANGUAGES)('patientPdf in %s', (language) => {
     }
   });
 
-  it('fits every finger and region, and the words of a clinic', async () => {
+  itWithPdfTools('fits every finger and region, and the words of a clinic', async () => {
     for (const [index, region] of REGIONS.entries()) {
       const document = caseOf(
         ...Object.values(sampleCase().records),

@@ -8,7 +8,7 @@ import { knownReadings } from '../../../src/record/readings.ts';
 import { checksFor } from '../../../src/tolerance/checks.ts';
 import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
 import { assessed, sampleCase } from '../sample.ts';
-import { expectPlainPdf, flowingText, readPdf, unspaced } from './checked-pdf.ts';
+import { expectPlainPdf, flowingText, itWithPdfTools, readPdf, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
 
 /** A picture of one grey, whose file says a name in a text chunk (PNG, 11.3.4.3 tEXt). */
@@ -39,18 +39,22 @@ const pdfOf = async (overrides: Partial<RecordPdfInput> = {}) =>
 
 describe('recordPdf', () => {
   let bytes: Uint8Array;
-  let text: string;
+  let read: string | null = null;
+  const all = (): string => {
+    read ??= unspaced(flowingText(bytes));
+    return read;
+  };
   beforeAll(async () => {
     bytes = await pdfOf();
-    text = unspaced(flowingText(bytes));
   });
 
-  it('is one sound page that names nobody, though the file of the picture does', () => {
+  itWithPdfTools('is one sound page that names nobody, though the file of the picture does', () => {
     expect(new TextDecoder('latin1').decode(PICTURE)).toContain('Quillfeather');
     expect(expectPlainPdf(bytes).pages).toBe(1);
   });
 
-  it('says the injury, the films with their days, and the picture', () => {
+  itWithPdfTools('says the injury, the films with their days, and the picture', () => {
+    const text = all();
     for (const said of [
       'Right hand, small finger, neck',
       'transverse fracture, adult',
@@ -63,37 +67,46 @@ describe('recordPdf', () => {
     }
   });
 
-  it('says every reading with its interval, its definition and what the interval leaves out', () => {
-    const known = knownReadings(assessed(sampleCase()));
-    expect(known.length).toBeGreaterThan(7);
-    for (const reading of known) {
-      expect(text).toContain(unspaced(QUANTITY_NAMES[reading.quantity]));
-      expect(text).toContain(unspaced(reading.definition));
-      for (const sentence of reading.leavesOut.split(/(?<=\.) /)) expect(text).toContain(unspaced(sentence));
-      // GUM 7.2.6: no more digits than the uncertainty bears. Rounded here again.
-      const decimals = reading.expandedUncertainty >= 2 ? 0 : 1;
-      expect(text).toContain(`${Math.abs(reading.value).toFixed(decimals)}`);
-      expect(text).toContain(`±${reading.expandedUncertainty.toFixed(decimals)}`);
-    }
-  });
+  itWithPdfTools(
+    'says every reading with its interval, its definition and what the interval leaves out',
+    () => {
+      const text = all();
+      const known = knownReadings(assessed(sampleCase()));
+      expect(known.length).toBeGreaterThan(7);
+      for (const reading of known) {
+        expect(text).toContain(unspaced(QUANTITY_NAMES[reading.quantity]));
+        expect(text).toContain(unspaced(reading.definition));
+        for (const sentence of reading.leavesOut.split(/(?<=\.) /))
+          expect(text).toContain(unspaced(sentence));
+        // GUM 7.2.6: no more digits than the uncertainty bears. Rounded here again.
+        const decimals = reading.expandedUncertainty >= 2 ? 0 : 1;
+        expect(text).toContain(`${Math.abs(reading.value).toFixed(decimals)}`);
+        expect(text).toContain(`±${reading.expandedUncertainty.toFixed(decimals)}`);
+      }
+    },
+  );
 
-  it('says each outcome with its set, source and revision, each caution, and what was not checked', () => {
-    const { comparisons, cautions, measurementVersion } = assessed(sampleCase());
-    for (const { words, limitSet } of comparisons) {
-      expect(text).toContain(unspaced(words));
-      expect(text).toContain(unspaced(limitSet.source.citation));
-      expect(text).toContain(unspaced(`${limitSet.title}, revision ${limitSet.revision}`));
-    }
-    for (const { title, about } of cautions) {
-      if (about !== 'use') expect(text).toContain(unspaced(title));
-    }
-    for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
-    expect(text).toContain('Notchecked');
-    expect(text).toContain(`measurementversion${measurementVersion}`);
-    expect(text).toContain(unspaced('Education and a second look only. Not a medical device'));
-  });
+  itWithPdfTools(
+    'says each outcome with its set, source and revision, each caution, and what was not checked',
+    () => {
+      const text = all();
+      const { comparisons, cautions, measurementVersion } = assessed(sampleCase());
+      for (const { words, limitSet } of comparisons) {
+        expect(text).toContain(unspaced(words));
+        expect(text).toContain(unspaced(limitSet.source.citation));
+        expect(text).toContain(unspaced(`${limitSet.title}, revision ${limitSet.revision}`));
+      }
+      for (const { title, about } of cautions) {
+        if (about !== 'use') expect(text).toContain(unspaced(title));
+      }
+      for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
+      expect(text).toContain('Notchecked');
+      expect(text).toContain(`measurementversion${measurementVersion}`);
+      expect(text).toContain(unspaced('Education and a second look only. Not a medical device'));
+    },
+  );
 
-  it('says the answers of the examination', async () => {
+  itWithPdfTools('says the answers of the examination', async () => {
     const document = caseOf(...Object.values(sampleCase().records), {
       kind: 'examination',
       id: EXAMINATION_ID,
@@ -105,7 +118,7 @@ describe('recordPdf', () => {
     expect(answered).toMatch(/Istheskinbrokenoverornearthefracture\?No/);
   });
 
-  it('runs on to further pages when there is more than one holds', async () => {
+  itWithPdfTools('runs on to further pages when there is more than one holds', async () => {
     const more = Array.from({ length: 9 }, (_, index) => [
       film(`more-${index}`, { day: index + 1 }),
       mark(`more-${index}/p`, `more-${index}`, 'proximal-axis', free([200, 420], [200, 300])),
@@ -123,7 +136,7 @@ describe('recordPdf', () => {
     for (const { question } of checksFor(injury())) expect(all).toContain(unspaced(question));
   });
 
-  it('is written without a picture, and where nothing was measured', async () => {
+  itWithPdfTools('is written without a picture, and where nothing was measured', async () => {
     const document = caseOf(film('film-1'));
     const empty = await pdfOf({ document, picture: null });
     expect(unspaced(flowingText(empty))).toContain('Nothingwasmeasured.');
@@ -134,7 +147,7 @@ describe('recordPdf', () => {
     expect(Buffer.compare(await pdfOf(), await pdfOf())).toBe(0);
   });
 
-  it('sets accents, signs and the two that its fonts lack', async () => {
+  itWithPdfTools('sets accents, signs and the two that its fonts lack', async () => {
     const label = 'Übung Łukasz Čapek Ñandú à ç ø ß, ≤ 5° ± 2, ≥ 10 − 3 – 4 · 2 × 3 µ ½ “a” ‘b’ …';
     const page = flowingText(await pdfOf({ label }));
     for (const word of label.split(' ')) expect(page, word).toContain(word);
