@@ -124,10 +124,15 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   );
 }
 
-/** Takes the keyboard to the line that is marked as next, once it has been drawn. */
+/**
+ * Takes the keyboard to the line that is marked as next, once it has been drawn. Not to a check of the
+ * examination: one key more would answer it.
+ */
 function focusNextLine(): void {
   requestAnimationFrame(() =>
-    globalThis.document.querySelector<HTMLElement>('.line[data-next] button:last-of-type')?.focus(),
+    [...globalThis.document.querySelectorAll<HTMLElement>('.line[data-next]:not(.check) .button')]
+      .at(-1)
+      ?.focus(),
   );
 }
 
