@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { createStore } from 'zustand/vanilla';
+import { besideOf, keepView, showBeside, sizeRatio, workOnSecond } from '../../src/app/beside.ts';
+import { type AppState, initialState } from '../../src/app/state.ts';
+import type { PlateView } from '../../src/canvas/plate-view.ts';
+import { caseId, type FilmRecord, recordId } from '../../src/case/document.ts';
+import { freshState } from '../../src/case/history.ts';
+import { degrees, filmPoint } from '../../src/geometry/units.ts';
+import { caseOf, film } from '../case/samples.ts';
+
+const fine = film('fine');
+const coarse = film('coarse', {
+  spacing: { ...fine.spacing, rowSpacingMm: 0.2, columnSpacingMm: 0.2 } as FilmRecord['spacing'],
+  columns: 1000,
+});
+const other = film('other', { hand: 'other' });
+
+const view = (magnification: number): PlateView => ({
+  centre: filmPoint(100, 100),
+  magnification,
+  turn: degrees(0),
+  mirrored: false,
+});
+
+const shellWith = (...views: readonly (readonly [string, PlateView])[]) => {
+  const store = createStore<AppState>(() => ({
+    ...initialState(caseId('case-1'), 'system'),
+    caseState: freshState(caseOf(fine, coarse, other)),
+    chosenFilm: fine.id,
+    views: new Map(views.map(([id, one]) => [recordId(id), one])),
+  }));
+  return { store };
+};
+
+describe('two films side by side', () => {
+  it('show a bone as large on both, whichever is magnified', () => {
+    const shell = shellWith(['fine', view(1)], ['coarse', view(1)]);
+    showBeside(shell, coarse.id);
+    keepView(shell, fine.id, view(0.5));
+    // A pixel of 0.2 mm must be drawn twice as large as one of 0.1 mm.
+    expect(shell.store.getState().views.get(coarse.id)).toEqual(view(1));
+    keepView(shell, coarse.id, view(3));
+    expect(shell.store.getState().views.get(fine.id)?.magnification).toBeCloseTo(1.5, 12);
+    expect(shell.store.getState().views.get(coarse.id)).toEqual(view(3));
+  });
+
+  it('go by the width of the films where one has no scale', () => {
+    const bare = film('bare', {
+      columns: 500,
+      spacing: { kind: 'ratio', rowToColumn: 1, origin: 'assumed-square', conflicts: [] },
+    });
+    // 2000 columns against 500: four times the magnification fills the same width.
+    expect(sizeRatio(fine, bare)).toBe(4);
+  });
+
+  it('leave the other alone while none is beside', () => {
+    const shell = shellWith(['coarse', view(1)]);
+    keepView(shell, fine.id, view(0.5));
+    expect(shell.store.getState().views.get(coarse.id)).toEqual(view(1));
+    expect(besideOf(shell.store.getState())).toBeNull();
+  });
+
+  it('show the other hand mirrored, and one that was turned by hand as it was', () => {
+    const shell = shellWith();
+    showBeside(shell, other.id);
+    expect(shell.store.getState().views.get(other.id)?.mirrored).toBe(true);
+    const turned = shellWith(['other', view(1)]);
+    showBeside(turned, other.id);
+    expect(turned.store.getState().views.get(other.id)?.mirrored).toBe(false);
+  });
+
+  it('change places, and part when the second is chosen', () => {
+    const shell = shellWith();
+    showBeside(shell, other.id);
+    workOnSecond(shell);
+    expect(shell.store.getState().chosenFilm).toBe(other.id);
+    expect(besideOf(shell.store.getState())?.id).toBe(fine.id);
+    shell.store.setState({ chosenFilm: fine.id });
+    expect(besideOf(shell.store.getState())).toBeNull();
+  });
+});
