@@ -1,13 +1,6 @@
 import { inv } from 'mathjs';
-import {
-  type Corners,
-  type Homography,
-  type HomographyFailure,
-  planeHomography,
-  throughHomography,
-} from './homography.ts';
+import { type Corners, type Homography, type HomographyFailure, planeHomography } from './homography.ts';
 import { type Result, success } from './result.ts';
-import { type FilmPoint, filmPoint } from './units.ts';
 
 /**
  * A part of a picture that is a film of its own: one of several exposures on a plate, or a photographed sheet
@@ -32,26 +25,16 @@ export type FilmPart =
       readonly rows: number;
     };
 
-/** From the points of a part to where they lie in the whole picture. */
-export type ToPicture = (point: FilmPoint) => FilmPoint;
-
-/**
- * Where the points of a part lie in the whole picture.
- *
- * Fails with the homography's failures where the corners make no sheet.
- */
-export function partToPicture(part: FilmPart): Result<ToPicture, HomographyFailure> {
-  if (part.kind === 'rectangle') {
-    return success(({ column, row }) => filmPoint(column + part.column, row + part.row));
-  }
-  const toPlane = planeHomography(part.corners, part.columns / part.rows);
+/** From the pixels of a straightened film to those of the whole picture, as a map. Fails as `planeHomography` does. */
+export function cornersToPicture({
+  corners,
+  columns,
+  rows,
+}: Extract<FilmPart, { kind: 'corners' }>): Result<Homography, HomographyFailure> {
+  const toPlane = planeHomography(corners, columns / rows);
   if (!toPlane.ok) return toPlane;
-  const toPicture = inverse(toPlane.value);
   // The plane of a homography is one unit high.
-  return success(({ column, row }) => {
-    const { x, y } = throughHomography(toPicture, filmPoint(column / part.rows, row / part.rows));
-    return filmPoint(x, y);
-  });
+  return success(inverse(toPlane.value).map(([a = 0, b = 0, c = 0]) => [a / rows, b / rows, c]));
 }
 
 /** From the plane of a rectangle back to the photograph. */

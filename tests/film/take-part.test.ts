@@ -6,8 +6,8 @@ import type { Film, StoredPixels } from '../../src/film/film.ts';
 import { readFilm } from '../../src/film/read-film.ts';
 import { SQUARE_PIXELS } from '../../src/film/spacing.ts';
 import { takePart } from '../../src/film/take-part.ts';
-import { partToPicture } from '../../src/geometry/film-part.ts';
-import type { Corners } from '../../src/geometry/homography.ts';
+import { cornersToPicture } from '../../src/geometry/film-part.ts';
+import { type Corners, throughHomography } from '../../src/geometry/homography.ts';
 import { straightening } from '../../src/geometry/slant.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { errorOf, unwrap } from '../geometry/support.ts';
@@ -85,16 +85,16 @@ describe('a straightened film', () => {
     const corners: Corners = [filmPoint(20, 15), filmPoint(170, 25), filmPoint(160, 130), filmPoint(30, 120)];
     const { part } = unwrap(straightening(corners, 1.4));
     const film = unwrap(takePart(ramp(200, 150), part));
-    const toPicture = unwrap(partToPicture(part));
+    const map = unwrap(cornersToPicture(part));
     for (const [column, row] of [
       [0, 0],
       [part.columns - 1, 0],
       [60, 40],
       [part.columns - 1, part.rows - 1],
     ] as const) {
-      const at = toPicture(filmPoint(column + 0.5, row + 0.5));
+      const at = throughHomography(map, filmPoint(column + 0.5, row + 0.5));
       // Pixel centres are at +0.5, so the value of the plane at a point is 20·(column − 0.5) + 7·(row − 0.5).
-      const wanted = 20 * (at.column - 0.5) + 7 * (at.row - 0.5);
+      const wanted = 20 * (at.x - 0.5) + 7 * (at.y - 0.5);
       expect(Math.abs(film.levels[0]!.pixels[row * part.columns + column]! - wanted)).toBeLessThanOrEqual(
         0.51,
       );
