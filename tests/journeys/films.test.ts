@@ -351,7 +351,7 @@ describe('scale and side', () => {
     await open(page, { name: 'plate.png', buffer: plate });
     await films(page, 1);
     await page.getByText('No scale').first().waitFor();
-    await page.getByRole('button', { name: 'Set the scale' }).click();
+    await page.getByRole('button', { name: 'Set the scale', exact: true }).click();
     await page.getByRole('button', { name: 'Place object of known size' }).click();
     const host = (await page.locator('.plate__host').boundingBox())!;
     const scale = Math.min(host.width / COLUMNS, host.height / ROWS);
@@ -376,13 +376,13 @@ describe('scale and side', () => {
     await page.getByText(/by an object of 24 mm ± 0.5 mm that lay beside the bone, ± \d\.\d %/).waitFor();
     await page.getByRole('button', { name: 'Back to the file’s' }).click();
     await page.getByText('No scale').first().waitFor();
-    await page.getByRole('button', { name: 'Set the scale' }).click();
+    await page.getByRole('button', { name: 'Set the scale', exact: true }).click();
     await page.getByRole('textbox', { name: 'Its diameter' }).fill('1 in');
     await page.getByRole('button', { name: 'Use it' }).click();
     // 25.4 mm over 240 pixels: 0.106 mm.
     await page.getByText(/^0\.10[567] mm per pixel/).waitFor();
     // The scale goes with its object.
-    await page.getByRole('button', { name: 'Set the scale' }).click();
+    await page.getByRole('button', { name: 'Set the scale', exact: true }).click();
     await page.getByRole('button', { name: 'Remove the object' }).click();
     await page.getByText('No scale').first().waitFor();
   });
