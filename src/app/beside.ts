@@ -15,17 +15,20 @@ export function besideOf({ beside, chosenFilm, caseState }: AppState): FilmRecor
  * beside one of the injured hand, so that the same side of both lies the same way.
  */
 export function showBeside({ store }: Pick<Shell, 'store'>, id: RecordId | null): void {
-  const { caseState, chosenFilm, views } = store.getState();
+  const { caseState, chosenFilm, views, whole } = store.getState();
   const second = id === null ? null : filmOf(caseState.document, id);
   const first = chosenFilm === null ? null : filmOf(caseState.document, chosenFilm);
   store.setState({ beside: second?.id ?? null });
   if (first === null || second === null || views.has(second.id)) return;
   if (first.hand === 'injured' && second.hand === 'other')
-    store.setState({ views: new Map(views).set(second.id, MIRRORED_WHOLE(second)) });
+    store.setState({
+      views: new Map(views).set(second.id, mirroredWhole(second)),
+      whole: new Set(whole).add(second.id),
+    });
 }
 
-/** A first view: its magnification and centre give way to the whole film as soon as the plate has a size. */
-const MIRRORED_WHOLE = ({ columns, rows }: FilmRecord): PlateView => ({
+/** A first view: its magnification gives way to the whole film as soon as the plate has a size. */
+const mirroredWhole = ({ columns, rows }: FilmRecord): PlateView => ({
   centre: { column: columns / 2, row: rows / 2 } as PlateView['centre'],
   magnification: 0.4,
   turn: degrees(0),
@@ -38,10 +41,22 @@ export function workOnSecond({ store }: Pick<Shell, 'store'>): void {
   if (beside !== null) store.setState({ chosenFilm: beside, beside: chosenFilm, task: null, repeats: null });
 }
 
-/** Keeps a view that was changed by hand, and gives the film beside it the same size of a bone on screen. */
-export function keepView({ store }: Pick<Shell, 'store'>, id: RecordId, view: PlateView): void {
+/**
+ * Keeps a view as the plate reports it, and gives the film beside it the same size of a bone on screen.
+ *
+ * @param isWhole - It shows the whole film.
+ */
+export function keepView(
+  { store }: Pick<Shell, 'store'>,
+  id: RecordId,
+  view: PlateView,
+  isWhole: boolean,
+): void {
   const state = store.getState();
   const views = new Map(state.views).set(id, view);
+  const whole = new Set(state.whole);
+  if (isWhole) whole.add(id);
+  else whole.delete(id);
   const other = id === state.chosenFilm ? besideOf(state) : besideOf(state) && chosenOf(state);
   const changed = filmOf(state.caseState.document, id);
   const otherView = other === null ? undefined : views.get(other.id);
@@ -50,9 +65,12 @@ export function keepView({ store }: Pick<Shell, 'store'>, id: RecordId, view: Pl
     other !== null &&
     otherView !== undefined &&
     (id === state.chosenFilm || id === state.beside)
-  )
+  ) {
     views.set(other.id, { ...otherView, magnification: view.magnification * sizeRatio(changed, other) });
-  store.setState({ views });
+    // Alone again it is shown whole, unless somebody has magnified the two by hand.
+    if (!isWhole) whole.delete(other.id);
+  }
+  store.setState({ views, whole });
 }
 
 /**

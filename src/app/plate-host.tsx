@@ -59,7 +59,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
         putMark(shell, label, corrected(mark, shape));
       },
       onPlacingPoint: (point) => placePoint(shell, point),
-      onView: (next) => keepView(shell, shown.current, next),
+      onView: (next, whole) => keepView(shell, shown.current, next, whole),
       onFocus: () => undefined,
       onAnnounce: (text) => {
         if (announcer.current !== null) announcer.current.textContent = text;
@@ -76,15 +76,19 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
 
   useEffect(() => {
     plate.current?.setFilm(film, record.id);
-    const kept = store.getState().views.get(record.id);
+    const { views, whole } = store.getState();
+    const kept = views.get(record.id);
     if (kept !== undefined) plate.current?.setView(kept);
+    if (whole.has(record.id)) plate.current?.wholeFilm();
   }, [store, film, record.id]);
   useEffect(() => {
     if (film !== null) plate.current?.setLight(light ?? defaultLight(film));
   }, [film, light]);
   useEffect(() => {
-    if (view !== null) plate.current?.setView(view);
-  }, [view]);
+    // The one in force: showing the whole film may just have put another in place of `view`.
+    const inForce = view === null ? undefined : store.getState().views.get(record.id);
+    if (inForce !== undefined) plate.current?.setView(inForce);
+  }, [store, view, record.id]);
   useEffect(() => {
     const marked = markedFilm(document, record.id);
     plate.current?.setMarks({

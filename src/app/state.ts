@@ -34,7 +34,7 @@ export type SaveState =
   | { readonly kind: 'saving' }
   | { readonly kind: 'not-saved'; readonly why: string };
 
-export type PlaceId = 'bench' | 'course' | 'cases' | 'limits';
+export type PlaceId = 'bench' | 'course' | 'classroom' | 'cases' | 'limits';
 
 /** Two versions of one case that could not be put together in full; both are kept. */
 export interface PendingConflicts {
@@ -63,6 +63,8 @@ export interface AppState {
   /** How each film is lit, once the user has changed it. */
   readonly lights: ReadonlyMap<RecordId, Light>;
   readonly views: ReadonlyMap<RecordId, PlateView>;
+  /** Films whose view is the whole film: on a plate of another size it is another view. */
+  readonly whole: ReadonlySet<RecordId>;
   /** Decoded films by the SHA-256 of their file. */
   readonly films: ReadonlyMap<string, Film>;
   /** Object URLs of small pictures by the SHA-256 of their file. */
@@ -75,6 +77,8 @@ export interface AppState {
   readonly listing: number;
   readonly conflicts: readonly PendingConflicts[];
   readonly opening: number;
+  /** The text of a file of the classroom that was opened elsewhere, until the classroom takes it. */
+  readonly handed: { readonly name: string; readonly text: string } | null;
 }
 
 export function initialState(id: CaseId, theme: ThemeChoice): AppState {
@@ -90,6 +94,7 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     localSets: [],
     lights: new Map(),
     views: new Map(),
+    whole: new Set(),
     films: new Map(),
     thumbnails: new Map(),
     messages: [],
@@ -98,5 +103,6 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     listing: 0,
     conflicts: [],
     opening: 0,
+    handed: null,
   };
 }

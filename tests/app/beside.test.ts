@@ -36,10 +36,10 @@ describe('two films side by side', () => {
   it('show a bone as large on both, whichever is magnified', () => {
     const shell = shellWith(['fine', view(1)], ['coarse', view(1)]);
     showBeside(shell, coarse.id);
-    keepView(shell, fine.id, view(0.5));
+    keepView(shell, fine.id, view(0.5), false);
     // A pixel of 0.2 mm must be drawn twice as large as one of 0.1 mm.
     expect(shell.store.getState().views.get(coarse.id)).toEqual(view(1));
-    keepView(shell, coarse.id, view(3));
+    keepView(shell, coarse.id, view(3), false);
     expect(shell.store.getState().views.get(fine.id)?.magnification).toBeCloseTo(1.5, 12);
     expect(shell.store.getState().views.get(coarse.id)).toEqual(view(3));
   });
@@ -55,7 +55,10 @@ describe('two films side by side', () => {
 
   it('leave the other alone while none is beside', () => {
     const shell = shellWith(['coarse', view(1)]);
-    keepView(shell, fine.id, view(0.5));
+    keepView(shell, fine.id, view(0.5), true);
+    expect(shell.store.getState().whole.has(fine.id)).toBe(true);
+    keepView(shell, fine.id, view(0.5), false);
+    expect(shell.store.getState().whole.has(fine.id)).toBe(false);
     expect(shell.store.getState().views.get(coarse.id)).toEqual(view(1));
     expect(besideOf(shell.store.getState())).toBeNull();
   });
@@ -64,6 +67,7 @@ describe('two films side by side', () => {
     const shell = shellWith();
     showBeside(shell, other.id);
     expect(shell.store.getState().views.get(other.id)?.mirrored).toBe(true);
+    expect(shell.store.getState().whole.has(other.id)).toBe(true);
     const turned = shellWith(['other', view(1)]);
     showBeside(turned, other.id);
     expect(turned.store.getState().views.get(other.id)?.mirrored).toBe(false);

@@ -27,6 +27,8 @@ export function OutcomePanel(props: OutcomePanelProps) {
   const compared = comparedReadings(assessment, filmId);
   const [wanted, setWanted] = useState<Quantity | null>(null);
   const shown = compared.find(({ reading }) => reading.quantity === wanted) ?? compared[0] ?? null;
+  const [choosing, setChoosing] = useState(false);
+  const beside = settings.limitSetIds.slice(1);
   const chosen = settings.limitSetIds[0] ?? limitSets[0]?.id ?? null;
   return (
     <section className="outcome" aria-label="Against the limits">
@@ -39,14 +41,25 @@ export function OutcomePanel(props: OutcomePanelProps) {
           value={chosen}
           onChange={(id) =>
             actions.setSettings(
-              { limitSetIds: [id, ...settings.limitSetIds.slice(1).filter((other) => other !== id)] },
+              { limitSetIds: [id, ...beside.filter((other) => other !== id)] },
               'choose the limit set',
             )
           }
         />
+        <button
+          type="button"
+          className="button"
+          aria-expanded={choosing}
+          aria-label={`Sets beside it: ${beside.length}`}
+          onClick={() => setChoosing(!choosing)}
+        >
+          {beside.length === 0 ? '+' : `+\u2009${beside.length}`}
+        </button>
+      </div>
+      {choosing && (
         <SetsBeside
           limitSets={limitSets.filter(({ id }) => id !== chosen)}
-          chosen={settings.limitSetIds.slice(1)}
+          chosen={beside}
           onChange={(ids) =>
             actions.setSettings(
               { limitSetIds: [...settings.limitSetIds.slice(0, 1), ...ids] },
@@ -54,7 +67,7 @@ export function OutcomePanel(props: OutcomePanelProps) {
             )
           }
         />
-      </div>
+      )}
       <CautionList cautions={assessment.cautions} atFirst={2} />
       {compared.length > 1 && (
         <Choice

@@ -1,12 +1,4 @@
-import {
-  Button,
-  Checkbox,
-  CheckboxGroup,
-  Dialog,
-  DialogTrigger,
-  Label,
-  Popover,
-} from 'react-aria-components';
+import { Checkbox, CheckboxGroup, Label } from 'react-aria-components';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
 
 interface SetsBesideProps {
@@ -19,28 +11,23 @@ interface SetsBesideProps {
 /** Chooses the sets that stand beside the first one on the limit ruler. */
 export function SetsBeside({ limitSets, chosen, onChange }: SetsBesideProps) {
   return (
-    <DialogTrigger>
-      <Button className="button" aria-label={`Sets beside it: ${chosen.length}`}>
-        {chosen.length === 0 ? '+' : `+ ${chosen.length}`}
-      </Button>
-      <Popover className="pick__popover" placement="top end">
-        <Dialog className="sets-beside" aria-label="Sets beside it">
-          <CheckboxGroup value={[...chosen]} onChange={(ids) => onChange(inOrder(ids, chosen))}>
-            <Label className="group__title">Beside it on the ruler</Label>
-            {limitSets.map((set) => (
-              <Checkbox key={set.id} value={set.id} className="sets-beside__set">
-                {({ isSelected }) => (
-                  <>
-                    <span className="tick-box" data-on={isSelected || undefined} aria-hidden="true" />
-                    <span>{set.local ? `${set.title} (local)` : set.title}</span>
-                  </>
-                )}
-              </Checkbox>
-            ))}
-          </CheckboxGroup>
-        </Dialog>
-      </Popover>
-    </DialogTrigger>
+    <CheckboxGroup
+      className="sets-beside"
+      value={[...chosen]}
+      onChange={(ids) => onChange(inOrder(ids, chosen))}
+    >
+      <Label className="group__title">Beside it on the ruler</Label>
+      {limitSets.map((set) => (
+        <Checkbox key={set.id} value={set.id} className="sets-beside__set">
+          {({ isSelected }) => (
+            <>
+              <span className="tick-box" data-on={isSelected || undefined} aria-hidden="true" />
+              <span>{set.local ? `${set.title} (local)` : set.title}</span>
+            </>
+          )}
+        </Checkbox>
+      ))}
+    </CheckboxGroup>
   );
 }
 
