@@ -122,6 +122,7 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
     const kept = await new CaseWriter(opened.database, loaded.value).write(next.value, done);
     if (!kept.ok) return this.refuse(kept.error);
     opened.tabs.tell({ kind: 'case-changed', caseId: id });
+    this.store.setState(({ listing }) => ({ listing: listing + 1 }));
     return true;
   }
 

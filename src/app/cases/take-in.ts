@@ -2,7 +2,7 @@ import { change } from '../../case/apply.ts';
 import { type CaseDocument, caseId } from '../../case/document.ts';
 import { sameStructure } from '../../case/equal.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
-import type { CaseState } from '../../case/history.ts';
+import { act, type CaseState } from '../../case/history.ts';
 import { type Conflict, commonBase, merge } from '../../case/merge.ts';
 import { storageErrorSentence } from '../../storage/storage-error.ts';
 import type { WholeCase } from '../keeper.ts';
@@ -59,9 +59,8 @@ export async function keepOtherVersion(
   const injury = injuryOf(copied.document);
   const label = `${injury.label || 'Case without a label'} (other version)`;
   const renamed = change(copied.document, 'keep the other version', shell.now(), { ...injury, label });
-  const kept = await shell.keeper.put({ state: copied, unknownFields });
-  if (!kept) return false;
-  await shell.keeper.change(copyId, () => ({ kind: 'do', transaction: renamed }));
+  const done = act(copied, { kind: 'do', transaction: renamed });
+  if (!(await shell.keeper.put({ state: done.ok ? done.value : copied, unknownFields }))) return false;
   shell.store.setState(({ conflicts: others }) => ({
     conflicts: [
       ...others.filter(({ caseId: other }) => other !== prevailing.id),

@@ -156,9 +156,9 @@ export const changeFacts = (series: readonly CourseSeries[]): readonly ChangeFac
     const dated = points.filter(({ film }) => film.day !== null);
     const [first, last] = [dated[0], dated.at(-1)];
     if (first === undefined || last === undefined || first === last) return [];
-    const since = last.sinceReduction === null ? 'first-film' : 'reduction';
     // What was reduced on the last film itself cannot have been lost since.
-    if (since === 'first-film' && last.film.moment === 'after-reduction') return [];
+    if (last.film.moment === 'after-reduction') return [];
+    const since = last.sinceReduction === null ? 'first-film' : 'reduction';
     const change = last.sinceReduction ?? changeBetween(first.measured, last.measured, first.name);
     return [
       {

@@ -145,7 +145,7 @@ describe('cautions of the course', () => {
   it('do not hold a reduction against itself, nor what was reduced again', () => {
     const before = bent('before', 10, { day: 0, moment: 'before-reduction' });
     expect(ids(before, after)).not.toContain('displaced-further');
-    const again = bent('again', 21, { day: 8, moment: 'after-reduction' });
+    const again = bent('again', 30, { day: 8, moment: 'after-reduction' });
     expect(ids(after, bent('week', 45, { day: 7 }), again)).not.toContain('lost-correction-on-films');
   });
 

@@ -1,0 +1,326 @@
+import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
+import { strToU8, unzipSync, zipSync } from 'fflate';
+import type { Download, Page } from 'playwright';
+import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { change } from '../../src/case/apply.ts';
+import { injuryOf } from '../../src/case/fixed-records.ts';
+import { act } from '../../src/case/history.ts';
+import type { WholeCase } from './archives.ts';
+import { closeBrowser, type Visit, visit } from './browser.ts';
+import { archiveOf, courseCase, courseFilms } from './course-case.ts';
+
+const AT = '2026-03-01T09:30:00.000Z';
+const films = courseFilms().slice(0, 2);
+let current: Visit;
+
+beforeEach(async () => {
+  current = await visit();
+  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
+  await current.page.getByRole('link', { name: 'Cases' }).click();
+  await current.page.getByRole('row', { name: /Sample case/ }).waitFor();
+});
+afterEach(async () => {
+  expect(current.trouble).toEqual([]);
+  await current.close();
+});
+afterAll(closeBrowser);
+
+const importing = (page: Page, name: string, buffer: Buffer) =>
+  page
+    .getByLabel('Case files and archives')
+    .setInputFiles({ name, mimeType: 'application/octet-stream', buffer });
+
+const said = (page: Page, text: string | RegExp) =>
+  page.getByRole('log', { name: 'Messages' }).getByText(text).waitFor();
+
+const toCases = async (page: Page) => {
+  await page.getByRole('link', { name: 'Cases' }).click();
+  await page.getByRole('heading', { name: 'Cases' }).waitFor();
+};
+
+const labels = async (page: Page) => page.locator('.case-table__name').allTextContents();
+
+async function bytesOf(download: Download): Promise<Uint8Array> {
+  return new Uint8Array(readFileSync(await download.path()));
+}
+
+const labelled = ({ state, unknownFields }: WholeCase, label: string): WholeCase => {
+  const transaction = change(state.document, 'label the case', AT, { ...injuryOf(state.document), label });
+  const done = act(state, { kind: 'do', transaction });
+  if (!done.ok) throw new Error(done.error.kind);
+  return { state: done.value, unknownFields };
+};
+
+describe('the list of cases', () => {
+  it('finds, opens, renames, undoes a rename and removes with one question', async () => {
+    const { page } = current;
+    await importing(
+      page,
+      'one.zip',
+      await archiveOf([courseCase(films, { id: 'one', label: 'Anna’s fist' })], films),
+    );
+    await said(page, 'one.zip: 1 case taken in.');
+    await toCases(page);
+    await page.getByLabel('Search by label').fill('fist');
+    await page.getByText('1 of 2 cases.').waitFor();
+    expect(await labels(page)).toEqual(['Anna’s fist']);
+    await page.getByLabel('Search by label').fill('nobody');
+    await page.getByText('No label of 2 cases has “nobody” in it.').waitFor();
+    await page.getByLabel('Search by label').fill('');
+
+    // A case that is not on screen.
+    await page.getByRole('button', { name: 'Rename Sample case' }).click();
+    await page.getByLabel('Label of the case').fill('For teaching');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'For teaching', exact: true }).click();
+    await page.getByRole('button', { name: 'Undo label the case' }).click();
+    await toCases(page);
+    await page.getByRole('button', { name: 'Sample case', exact: true }).first().waitFor();
+
+    await page.getByRole('button', { name: 'Remove Anna’s fist' }).click();
+    await page.getByRole('button', { name: 'Keep Anna’s fist' }).click();
+    await page.getByRole('button', { name: 'Remove Anna’s fist' }).click();
+    await page.getByRole('button', { name: 'Remove Anna’s fist for good' }).click();
+    await page.getByText('1 case on this computer.').waitFor();
+    await page.reload();
+    await toCases(page);
+    expect(await labels(page)).toEqual(['Sample case']);
+  });
+
+  it('opens another one when the case on screen is removed, and an empty one after the last', async () => {
+    const { page } = current;
+    await page.getByRole('button', { name: 'Remove Sample case' }).click();
+    await page.getByRole('button', { name: 'Remove Sample case for good' }).click();
+    await page.getByText('Saved on this computer only · 0 films').waitFor();
+    expect(await labels(page)).toEqual(['Case without a label']);
+  });
+
+  it('has no barrier that axe knows of, in the list and while it asks', async () => {
+    const { page } = current;
+    for (const state of ['list', 'rename', 'remove'] as const) {
+      if (state === 'rename') await page.getByRole('button', { name: 'Rename Sample case' }).click();
+      if (state === 'remove') {
+        await page.keyboard.press('Escape');
+        await page.getByRole('button', { name: 'Remove Sample case' }).click();
+      }
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect(violations.map(({ id, nodes }) => [state, id, nodes.map(({ html }) => html)])).toEqual([]);
+    }
+  });
+
+  it('says how much room is taken and what the browser has promised', async () => {
+    const { page } = current;
+    const note = page.getByRole('region', { name: 'Where cases are kept' });
+    expect(await note.textContent()).toMatch(/They take [\d.]+\sMB, as the browser estimates it\./);
+    // Chromium without a window does not promise; what it answers is what must be shown.
+    const promised = await page.evaluate(() => navigator.storage.persisted());
+    await note.getByText(promised ? /has promised/ : /has not promised/).waitFor();
+  });
+});
+
+describe('export and import', () => {
+  it('brings every case with its films and history to another computer', async () => {
+    const { page } = current;
+    await importing(
+      page,
+      'one.zip',
+      await archiveOf([courseCase(films, { id: 'one', label: 'One' })], films),
+    );
+    await said(page, 'one.zip: 1 case taken in.');
+    await toCases(page);
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Export all cases' }).click();
+    const bytes = await bytesOf(await downloading);
+    const entries = Object.keys(unzipSync(bytes));
+    expect(entries.filter((name) => name.startsWith('cases/'))).toHaveLength(2);
+    expect(entries.filter((name) => name.startsWith('films/'))).toHaveLength(6);
+
+    await current.close();
+    current = await visit();
+    await current.page.getByText('Saved on this computer only · 4 films').waitFor();
+    await toCases(current.page);
+    await importing(current.page, 'all.zip', Buffer.from(bytes));
+    await said(current.page, 'all.zip: 2 cases taken in.');
+    await current.page.getByRole('button', { name: 'One', exact: true }).click();
+    await current.page.getByText('Saved on this computer only · 2 films').waitFor();
+    await current.page.locator('.strip__film img').nth(1).waitFor();
+  });
+
+  it('says when the same is already here, and keeps films once', async () => {
+    const { page } = current;
+    const zip = await archiveOf([courseCase(films, { id: 'one', label: 'One' })], films);
+    await importing(page, 'one.zip', zip);
+    await said(page, 'one.zip: 1 case taken in.');
+    await toCases(page);
+    await importing(page, 'again.zip', zip);
+    await said(page, 'again.zip: 1 case already here and the same.');
+    const names = await page.evaluate(async () => {
+      const root = await navigator.storage.getDirectory();
+      const folder = await root.getDirectoryHandle('films');
+      const found: string[] = [];
+      for await (const name of (folder as unknown as { keys(): AsyncIterable<string> }).keys())
+        found.push(name);
+      return found;
+    });
+    expect(names).toHaveLength(6);
+  });
+
+  it('keeps fields that this version does not know, from file to file', async () => {
+    const { page } = current;
+    const whole = courseCase([], { id: 'later', label: 'Later' });
+    const file = {
+      format: 'raybend-case',
+      version: 2,
+      case: whole.state.document,
+      fromLater: { kept: true },
+    };
+    await importing(page, 'later.json', Buffer.from(JSON.stringify(file)));
+    await said(page, 'later.json: 1 case taken in.');
+    await page.reload();
+    await page.getByText('Saved on this computer only · 0 films').waitFor();
+    await page.getByRole('link', { name: 'Bench' }).click();
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Marks only' }).click();
+    const saved = JSON.parse(new TextDecoder().decode(await bytesOf(await downloading)));
+    expect(saved.fromLater).toEqual({ kept: true });
+  });
+
+  it('puts two versions of one case together, reports what both changed, and loses neither', async () => {
+    const { page } = current;
+    const base = courseCase(films, { id: 'shared', label: 'Before' });
+    await importing(page, 'base.zip', await archiveOf([base], films));
+    await said(page, 'base.zip: 1 case taken in.');
+    await toCases(page);
+    await page.getByRole('button', { name: 'Rename Before' }).click();
+    await page.getByLabel('Label of the case').fill('Mine');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Mine', exact: true }).waitFor();
+
+    await importing(page, 'theirs.zip', await archiveOf([labelled(base, 'Theirs')], films));
+    await said(
+      page,
+      'theirs.zip: 1 case put together with the one kept here. One thing was changed on both sides; nothing is lost, decide under Cases.',
+    );
+    await toCases(page);
+    await page.getByRole('button', { name: 'Theirs (other version)', exact: true }).waitFor();
+    expect((await labels(page)).toSorted()).toEqual(['Mine', 'Sample case', 'Theirs (other version)']);
+    await page.getByRole('button', { name: 'Take the other version of the injury and its label' }).click();
+    await page.getByRole('button', { name: 'Theirs', exact: true }).waitFor();
+    await page.getByRole('button', { name: 'Undo take the other version' }).click();
+    await page.getByRole('button', { name: 'Mine', exact: true }).waitFor();
+  });
+});
+
+describe('bad files are refused or named, each in a sentence', () => {
+  const manifest = strToU8(
+    JSON.stringify({ format: 'raybend-archive', version: 1, cases: [], films: [], missingFilms: [] }),
+  );
+
+  it('path tricks, a future version, a missing film, a changed film', async () => {
+    const { page } = current;
+    await importing(
+      page,
+      'tricks.zip',
+      Buffer.from(zipSync({ 'raybend.json': manifest, '../../evil.json': strToU8('{}') })),
+    );
+    await said(
+      page,
+      /tricks\.zip was not opened: the entry “\.\.\/\.\.\/evil\.json” in it points out of the file/,
+    );
+    await importing(
+      page,
+      'future.zip',
+      Buffer.from(
+        zipSync({
+          'raybend.json': manifest,
+          'cases/a.json': strToU8('{"format":"raybend-case","version":77}'),
+        }),
+      ),
+    );
+    await said(page, /cases\/a\.json in future\.zip was not opened: it was written by a newer Raybend/);
+    const [first] = films;
+    await importing(
+      page,
+      'missing.zip',
+      await archiveOf([courseCase(films, { id: 'missing', label: 'Missing' })], [first!]),
+    );
+    await said(page, /missing\.zip: a film named by the cases is not in the file\. The marks are kept/);
+    await toCases(page);
+    const whole = await archiveOf([courseCase(films, { id: 'changed', label: 'Changed' })], films);
+    const entries = unzipSync(new Uint8Array(whole));
+    const name = `films/${films[1]!.record.sha256}.dcm`;
+    entries[name] = entries[name]!.map((byte, i) => (i === 900 ? byte ^ 1 : byte));
+    await importing(page, 'changed.zip', Buffer.from(zipSync(entries, { level: 0 })));
+    await said(page, /changed\.zip: a film in it is not what was measured and was left out/);
+  });
+
+  it('a film opened again for a case that misses it takes its place', async () => {
+    const { page } = current;
+    await importing(
+      page,
+      'missing.zip',
+      await archiveOf([courseCase(films, { id: 'missing', label: 'Missing' })], [films[0]!]),
+    );
+    await said(page, /is not kept on this computer\. Open its file again/);
+    await page.getByRole('link', { name: 'Bench' }).click();
+    await page.getByLabel('Film files').setInputFiles({
+      name: 'again.dcm',
+      mimeType: 'application/dicom',
+      buffer: Buffer.from(films[1]!.bytes),
+    });
+    await page.locator('.strip__film img').nth(1).waitFor();
+    await page.getByText('Saved on this computer only · 2 films').waitFor();
+  });
+});
+
+describe('two tabs', () => {
+  it('say so, and are put together by one button', async () => {
+    const { page } = current;
+    const other = await page.context().newPage();
+    await other.goto(page.url());
+    await other.getByText('Saved on this computer only · 4 films').waitFor();
+    await toCases(other);
+    const rename = async (on: Page, from: string, to: string) => {
+      await on.getByRole('button', { name: `Rename ${from}` }).click();
+      await on.getByLabel('Label of the case').fill(to);
+      await on.keyboard.press('Enter');
+      await on.getByRole('button', { name: to, exact: true }).waitFor();
+    };
+    await rename(other, 'Sample case', 'From the other tab');
+    await said(page, 'This case was changed in another tab.');
+    // The list shows what is kept; this tab still has the case as it was.
+    await page.getByRole('button', { name: 'Rename From the other tab' }).click();
+    await page.getByLabel('Label of the case').fill('From this tab');
+    await page.keyboard.press('Enter');
+    await said(page, /so the last change here was not kept yet\. Put the two together/);
+    await page.getByText('Not saved: changed in another tab').waitFor();
+    await page.getByRole('button', { name: 'Put both together' }).last().click();
+    await said(page, /Both tabs had changed the same thing/);
+    await toCases(page);
+    await page.getByRole('button', { name: 'From the other tab', exact: true }).waitFor();
+    await page.getByRole('button', { name: 'From this tab (other version)', exact: true }).waitFor();
+  });
+});
+
+describe('what the browser cleared', () => {
+  it('is noticed and explained', async () => {
+    const { page } = current;
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          const opening = indexedDB.open('raybend');
+          opening.onsuccess = () => {
+            const gone = opening.result.transaction(['cases', 'summaries', 'transactions'], 'readwrite');
+            for (const name of ['cases', 'summaries', 'transactions']) gone.objectStore(name).clear();
+            gone.oncomplete = () => {
+              opening.result.close();
+              resolve();
+            };
+          };
+        }),
+    );
+    await page.reload();
+    await said(page, /A case that was kept on this computer is gone: the browser or somebody cleared/);
+  });
+});
