@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from 'react';
+import { lazy, Suspense, useEffect, useMemo } from 'react';
 import { useStore } from 'zustand';
 import { markedFilms } from '../case/film-marks.ts';
 import { canRedo, canUndo, redoName, undoName } from '../case/history.ts';
@@ -19,9 +19,13 @@ import { applyTheme, keepTheme } from './theme.ts';
 const PLACES: readonly { id: PlaceId; name: string }[] = [
   { id: 'bench', name: 'Bench' },
   { id: 'course', name: 'Course' },
+  { id: 'classroom', name: 'Classroom' },
   { id: 'cases', name: 'Cases' },
   { id: 'limits', name: 'Limits' },
 ];
+
+/** Fetched when it is first entered: measuring a film needs none of it. */
+const ClassroomPlace = lazy(() => import('./places/ClassroomPlace.tsx'));
 
 export function App({ shell }: { shell: Shell }) {
   const { store } = shell;
@@ -42,7 +46,8 @@ export function App({ shell }: { shell: Shell }) {
           store.setState({ theme: next });
         }}
       >
-        <CaseState shell={shell} onUndo={actions.undo} onRedo={actions.redo} />
+        {/* In a class nothing of the case on the bench is on screen. */}
+        {place !== 'classroom' && <CaseState shell={shell} onUndo={actions.undo} onRedo={actions.redo} />}
       </Header>
       <Place place={place} shell={shell} actions={actions} />
       <Messages shell={shell} />
@@ -57,6 +62,12 @@ function Place({ place, shell, actions }: { place: PlaceId; shell: Shell; action
       return <BenchPlace shell={shell} actions={actions} />;
     case 'course':
       return <CoursePlace shell={shell} actions={actions} />;
+    case 'classroom':
+      return (
+        <Suspense fallback={<main className="place-wait">The classroom is being opened…</main>}>
+          <ClassroomPlace shell={shell} />
+        </Suspense>
+      );
     case 'cases':
       return <CasesPlace shell={shell} actions={actions} />;
     case 'limits':

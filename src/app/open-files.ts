@@ -52,7 +52,9 @@ async function openAsCase(shell: Shell, { name, file }: DroppedFile): Promise<bo
       .catch(() => new ArrayBuffer(0)),
   );
   if (looksLikeJson(start)) {
-    await openCaseText(shell, await file.text(), name);
+    const text = await file.text();
+    if (isOfClassroom(text)) shell.store.setState({ place: 'classroom', handed: { name, text } });
+    else await openCaseText(shell, text, name);
     return true;
   }
   if (!looksLikeZip(start)) return false;
@@ -64,6 +66,10 @@ async function openAsCase(shell: Shell, { name, file }: DroppedFile): Promise<bo
 
 /** `{` after a byte-order mark or white space: no film begins so, a case file does. */
 const looksLikeJson = (start: Uint8Array): boolean => /^\uFEFF?\s*\{/.test(new TextDecoder().decode(start));
+
+/** A set of films, a study or attempts; the classroom, fetched when it is entered, reads and checks them. */
+const isOfClassroom = (text: string): boolean =>
+  /^\uFEFF?\s*\{\s*"format"\s*:\s*"raybend-(film-set|study|attempts)"/.test(text.slice(0, 200));
 
 /** A ZIP with a manifest of ours in it; any other is a clinic's, with films. */
 function isCaseArchive(bytes: Uint8Array): boolean {

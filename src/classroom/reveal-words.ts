@@ -9,7 +9,11 @@ const THIN = '\u2009';
 /** 4.24 → "4.2°"; small angles keep a decimal, since a verdict may hang on it. */
 export const inDegrees = (value: number): string => `${plain(value, Math.abs(value) < 20 ? 1 : 0)}°`;
 /** The same with its sign always written. */
-export const withSign = (value: number): string => `${value < 0 ? '−' : '+'}${inDegrees(Math.abs(value))}`;
+export function withSign(value: number): string {
+  const size = inDegrees(Math.abs(value));
+  if (Number.parseFloat(size) === 0) return size;
+  return `${value < 0 ? '−' : '+'}${size}`;
+}
 export const inMm = (value: number): string => `${plain(value, 1)}${THIN}mm`;
 
 function plain(value: number, decimals: number): string {
@@ -51,14 +55,14 @@ const TRUE_BY: Readonly<Record<TrueAxisBy, string>> = {
 
 /** What an axis did, whether it was right or not. */
 export function axisWords(axis: AxisError, side: Reveal['side']): string {
-  return `The ${axis.fragment} axis is ${inMm(axis.lengthMm)} long; its proximal end lies ${endWords(axis.fromMm, side)}, its distal end ${endWords(axis.toMm, side)}. It adds ${withSign(axis.addsDegrees)}. The true line runs through ${TRUE_BY[axis.trueBy]}.`;
+  return `The ${axis.fragment} axis is ${inMm(axis.lengthMm)} long. Its proximal end lies ${endWords(axis.fromMm, side)}, its distal end ${endWords(axis.toMm, side)}; it adds ${withSign(axis.addsDegrees)}. The true line runs through ${TRUE_BY[axis.trueBy]}.`;
 }
 
 /** Where an end of an axis lies; within half a millimetre, the usual placing error, it is on the line. */
 function endWords(mm: number, side: Reveal['side']): string {
   if (Math.abs(mm) < 0.5) return 'on the true line';
   const opposite = side === 'dorsal' ? 'volar' : 'ulnar';
-  return `${inMm(Math.abs(mm))} ${mm > 0 ? side : opposite} of it`;
+  return `${inMm(Math.abs(mm))} ${mm > 0 ? side : opposite} of the true line`;
 }
 
 const MISPLACED: Readonly<Record<Exclude<Misplaced['on'], 'neighbour'>, string>> = {

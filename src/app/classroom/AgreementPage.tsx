@@ -1,0 +1,4 @@
+import type { Room } from './room.ts';
+export function AgreementPage(_: { readonly room: Room }) {
+  return null;
+}

@@ -1,0 +1,307 @@
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { useStore } from 'zustand';
+import type { FilmRecord, RecordId } from '../../case/document.ts';
+import { type MarkedFilm, markedFilms } from '../../case/film-marks.ts';
+import { pictureKey } from '../../case/film-place.ts';
+import { injuryOf, settingsOf } from '../../case/fixed-records.ts';
+import { canRedo, canUndo, redoName, undoName } from '../../case/history.ts';
+import type { Reveal } from '../../classroom/reveal.ts';
+import { inDegrees } from '../../classroom/reveal-words.ts';
+import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
+import { RevealSheet } from '../../ui/classroom/RevealSheet.tsx';
+import { Choice, PushButton } from '../../ui/controls/controls.tsx';
+import { LiveContext } from '../../ui/live.ts';
+import { AxesSection } from '../../ui/worksheet/AxesSection.tsx';
+import { ReadingsSection } from '../../ui/worksheet/ReadingsSection.tsx';
+import { assessmentOf, LiveAssessments } from '../assessment.ts';
+import { benchActions } from '../bench-actions.ts';
+import { allSets } from '../limits/sets.ts';
+import { Figure } from '../places/BenchPlace.tsx';
+import { captionOf } from '../places/caption-text.ts';
+import { placingState } from '../placing-actions.ts';
+import { repeatsState } from '../repeats/repeats-state.ts';
+import { say } from '../shell.ts';
+import { type ModelAxes, modelAxes } from './model-axes.ts';
+import { RevealPlate } from './RevealPlate.tsx';
+import type { Room, Running } from './room.ts';
+import { beginExercise, fileAttempt, leaveExercise } from './room-actions.ts';
+import { revealFilm } from './session.ts';
+import { keepTurn, turnLacks } from './study-actions.ts';
+
+interface Revealed {
+  readonly found: Reveal;
+  readonly model: ModelAxes | string;
+}
+
+/** An exercise on a bench of its own: the real plate, axes and readings, and in the end the truth. */
+export function ExerciseBench({ room, running }: { readonly room: Room; readonly running: Running }) {
+  const { session, turn } = running;
+  const { exercise, shell } = session;
+  const { store } = shell;
+  const document = useStore(store, (state) => state.caseState.document);
+  const history = useStore(store, (state) => state.caseState.history);
+  const chosen = useStore(store, (state) => state.chosenFilm);
+  const task = useStore(store, (state) => state.task);
+  const drawing = useStore(store, (state) => state.opening > 0);
+  const repeats = useStore(store, (state) => state.repeats);
+  const localSets = useStore(store, (state) => state.localSets);
+  const theme = useStore(room.app.store, (state) => state.theme);
+  const actions = useMemo(() => benchActions(shell), [shell]);
+  const live = useMemo(() => new LiveAssessments(() => allSets(store.getState().localSets)), [store]);
+  const [revealed, setRevealed] = useState<ReadonlyMap<RecordId, Revealed>>(new Map());
+  /** Whoever has seen the truth once measures it the next time; only the first reading counts as an attempt. */
+  const filed = useRef(new Set<RecordId>());
+  useEffect(() => store.setState({ theme }), [store, theme]);
+
+  const films = markedFilms(document);
+  const shown = films.find(({ film }) => film.id === chosen) ?? null;
+  const assessment = assessmentOf(document, allSets(localSets));
+  const truth = chosen === null ? undefined : revealed.get(chosen);
+
+  const showTruth = async () => {
+    const next = new Map(revealed);
+    for (const { film } of films) {
+      const picture = store.getState().films.get(pictureKey(film));
+      if (film.hand !== 'injured' || next.has(film.id) || picture === undefined) continue;
+      const result = await revealFilm(session, room.maker, film.id);
+      if (!result.ok) {
+        store.setState({ chosenFilm: film.id });
+        say(room.app, `The truth stays hidden until you have measured. ${result.error.lacks}`);
+        return;
+      }
+      next.set(film.id, { found: result.value, model: modelAxes(picture, result.value) });
+      if (!filed.current.has(film.id)) fileAttempt(room, running, result.value);
+      filed.current.add(film.id);
+    }
+    store.setState({ task: null });
+    setRevealed(next);
+  };
+
+  return (
+    <LiveContext.Provider value={live}>
+      <div className="bench exercise">
+        <div className="bench__form">
+          <div className="worksheet">
+            <header className="exercise__head">
+              <PushButton quiet onPress={() => leaveExercise(room)}>
+                Back
+              </PushButton>
+              <div className="exercise__undo">
+                {canUndo(history) && truth === undefined && (
+                  <PushButton quiet onPress={actions.undo}>
+                    {undoName(history)}
+                  </PushButton>
+                )}
+                {canRedo(history) && truth === undefined && (
+                  <PushButton quiet onPress={actions.redo}>
+                    {redoName(history)}
+                  </PushButton>
+                )}
+              </div>
+            </header>
+            {truth === undefined ? (
+              <>
+                <h2>{turn === null ? exercise.title : `Film ${turn.turn.number} of ${turn.turn.of}`}</h2>
+                <p className="exercise__task">{exercise.task}</p>
+                {films.length > 1 && (
+                  <FilmChoice films={films} chosen={chosen} onChoose={actions.chooseFilm} />
+                )}
+                {shown !== null && (
+                  <>
+                    <AxesSection
+                      marks={Object.values(shown.marks)}
+                      sideRole={shown.film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
+                      placing={repeats === null ? placingState(task) : null}
+                      next={assessment.next?.section === 'axes' ? assessment.next : null}
+                      actions={actions}
+                    />
+                    <ReadingsSection
+                      assessment={assessment}
+                      film={shown.film}
+                      settings={settingsOf(document)}
+                      repeats={repeatsState(repeats, shown.film)}
+                      actions={actions}
+                    />
+                  </>
+                )}
+              </>
+            ) : (
+              <>
+                {films.length > 1 && (
+                  <FilmChoice films={films} chosen={chosen} onChoose={actions.chooseFilm} />
+                )}
+                <RevealSheet
+                  found={truth.found}
+                  model={typeof truth.model === 'string' ? truth.model : truth.model.words}
+                  change={changeWords([...revealed.values()].map(({ found }) => found))}
+                />
+              </>
+            )}
+          </div>
+          <div className="exercise__foot">
+            <Foot
+              room={room}
+              running={running}
+              revealed={revealed.size > 0}
+              onReveal={() => void showTruth()}
+              onAgain={() => setRevealed(new Map())}
+            />
+          </div>
+        </div>
+        <div className="bench__film">
+          <div className="figures">
+            <figure className="figure">
+              {shown === null ? (
+                <div className="plate">
+                  <div className="plate__empty">
+                    <em>{drawing ? 'The film is being drawn…' : 'No film on the plate'}</em>
+                  </div>
+                </div>
+              ) : truth === undefined ? (
+                <Figure
+                  shell={shell}
+                  live={live}
+                  record={shown.film}
+                  number={films.indexOf(shown) + 1}
+                  sentence={sentenceOf(shown.film, document)}
+                  prompt={placingState(task)?.instruction ?? null}
+                />
+              ) : (
+                <RevealedFigure running={running} shown={shown} truth={truth} />
+              )}
+            </figure>
+          </div>
+        </div>
+      </div>
+    </LiveContext.Provider>
+  );
+}
+
+const sentenceOf = (film: FilmRecord, document: Parameters<typeof injuryOf>[0]): string =>
+  captionOf(film, injuryOf(document).hand);
+
+function FilmChoice({
+  films,
+  chosen,
+  onChoose,
+}: {
+  readonly films: readonly MarkedFilm[];
+  readonly chosen: RecordId | null;
+  readonly onChoose: (id: RecordId) => void;
+}) {
+  const serial = films.every(({ film }) => film.hand === 'injured');
+  return (
+    <Choice
+      label="Film on the plate"
+      labelHidden
+      options={films.map(({ film }, index) => ({
+        value: film.id,
+        name: serial
+          ? `day ${film.day}`
+          : film.hand === 'injured'
+            ? 'injured hand'
+            : index === 0
+              ? 'film'
+              : 'other hand',
+      }))}
+      value={chosen}
+      onChange={onChoose}
+    />
+  );
+}
+
+interface RevealedFigureProps {
+  readonly running: Running;
+  readonly shown: MarkedFilm;
+  readonly truth: Revealed;
+}
+
+function RevealedFigure({ running, shown, truth }: RevealedFigureProps) {
+  const { store } = running.session.shell;
+  const picture = useStore(store, (state) => state.films.get(pictureKey(shown.film)) ?? null);
+  const projector = useStore(store, (state) => state.theme === 'projector');
+  return (
+    <>
+      <div className="plate">
+        {picture !== null && (
+          <RevealPlate
+            film={picture}
+            filmId={shown.film.id}
+            marks={Object.values(shown.marks)}
+            found={truth.found}
+            model={typeof truth.model === 'string' ? null : truth.model}
+            strokes={projector ? 'projector' : 'reading'}
+          />
+        )}
+      </div>
+      <figcaption className="caption">
+        <p className="caption__text">
+          Your axes in orange and, dashed, in blue; the truth white and dotted
+          {typeof truth.model === 'string' ? '' : '; the tracer’s thin and white'}. Wheel or pinch magnifies.
+        </p>
+      </figcaption>
+    </>
+  );
+}
+
+interface FootProps {
+  readonly room: Room;
+  readonly running: Running;
+  readonly revealed: boolean;
+  readonly onReveal: () => void;
+  readonly onAgain: () => void;
+}
+
+/** What can be done at the end of an exercise. */
+function Foot({ room, running, revealed, onReveal, onAgain }: FootProps): ReactNode {
+  const { turn, then, from } = running;
+  if (turn !== null) {
+    return (
+      <PushButton
+        next
+        onPress={() => {
+          const lacks = turnLacks(room, running);
+          if (lacks !== null) say(room.app, lacks);
+          else keepTurn(room, running);
+        }}
+      >
+        Keep this reading and go on
+      </PushButton>
+    );
+  }
+  if (!revealed) {
+    return (
+      <PushButton next onPress={onReveal}>
+        Show the truth
+      </PushButton>
+    );
+  }
+  const [next, ...rest] = then;
+  return (
+    <>
+      <PushButton onPress={onAgain}>Correct my lines</PushButton>
+      {next === undefined ? (
+        <PushButton next onPress={() => leaveExercise(room)}>
+          Done
+        </PushButton>
+      ) : (
+        <PushButton next onPress={() => beginExercise(room, next, from, rest)}>
+          Next film
+        </PushButton>
+      )}
+    </>
+  );
+}
+
+/** Two films of one bone: how far the readings differ, how far the truth does, and what could be told. */
+function changeWords(found: readonly Reveal[]): string | null {
+  const [first, last] = [found[0], found.at(-1)];
+  if (first === undefined || last === undefined || found.length < 2) return null;
+  const read = last.value - first.value;
+  const least = smallestDetectableChange(first.reading.standardUncertainty, last.reading.standardUncertainty);
+  const told =
+    Math.abs(read) > least
+      ? 'more than your two uncertainties explain: you may call it a change'
+      : 'no more than your two uncertainties explain: you may not call it a change';
+  return `Between the films you read a difference of ${inDegrees(Math.abs(read))}, ${told} (it takes ${inDegrees(least)}). In truth the films differ by ${inDegrees(Math.abs(last.truth - first.truth))}.`;
+}

@@ -1,0 +1,66 @@
+import * as Comlink from 'comlink';
+import type { KnownFilm } from '../../classroom/reveal.ts';
+import type { Film } from '../../film/film.ts';
+import type { FilmPlan } from '../../phantom/invent.ts';
+import type { InventedFilmSpec } from '../../phantom/spec.ts';
+import type { FilmTruth } from '../../phantom/truth.ts';
+import type { PhantomWorker } from '../../workers/phantom.ts';
+
+export interface MadeFilm {
+  readonly film: Film;
+  readonly truth: FilmTruth;
+}
+
+/** Films are large; the last few are kept, so that going back and forth does not draw them again. */
+const KEPT = 6;
+
+/** Draws invented films in workers: whole ones one after another, previews as fast as dials turn. */
+export class FilmMaker {
+  private readonly whole = startWorker();
+  private readonly quick = startWorker();
+  private readonly kept = new Map<string, Promise<MadeFilm>>();
+  private preview: { readonly plan: FilmPlan; readonly done: (made: MadeFilm) => void } | null = null;
+  private previewing = false;
+
+  /** A film at its full size. */
+  draw(spec: InventedFilmSpec, filmSeed: number): Promise<MadeFilm> {
+    const plan: FilmPlan = { spec, filmSeed, previewScale: 1 };
+    const key = JSON.stringify(plan);
+    const before = this.kept.get(key);
+    if (before !== undefined) return before;
+    const made = this.whole.invent(plan);
+    this.kept.set(key, made);
+    for (const oldest of [...this.kept.keys()].slice(0, -KEPT)) this.kept.delete(oldest);
+    return made;
+  }
+
+  /** A film a quarter as wide and high; of requests that come faster than films, only the last is drawn. */
+  drawPreview(spec: InventedFilmSpec, filmSeed: number, done: (made: MadeFilm) => void): void {
+    this.preview = { plan: { spec, filmSeed, previewScale: 4 }, done };
+    if (!this.previewing) void this.drawPreviews();
+  }
+
+  /** Truth and outlines of a film at its full size. */
+  known(spec: InventedFilmSpec, filmSeed: number): Promise<KnownFilm> {
+    return this.quick.outlined({ spec, filmSeed, previewScale: 1 });
+  }
+
+  private async drawPreviews(): Promise<void> {
+    this.previewing = true;
+    try {
+      while (this.preview !== null) {
+        const { plan, done } = this.preview;
+        this.preview = null;
+        const made = await this.quick.invent(plan);
+        if (this.preview === null) done(made);
+      }
+    } finally {
+      this.previewing = false;
+    }
+  }
+}
+
+const startWorker = (): Comlink.Remote<PhantomWorker> =>
+  Comlink.wrap<PhantomWorker>(
+    new Worker(new URL('../../workers/phantom.ts', import.meta.url), { type: 'module' }),
+  );
