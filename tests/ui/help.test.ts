@@ -36,6 +36,25 @@ describe('definitions', () => {
     for (const number of numbers) expect(rest.replaceAll(',', ' ')).toContain(number);
   });
 
+  // Each as its publication has it; the abstracts or texts were seen (docs/REFERENCES.md).
+  it.each([
+    ['canal', 'ICC 0.53 to 0.81', 'Sletten'],
+    ['cortex-pair', 'ICC 0.76 to 1.00', 'Lamraski'],
+    ['head', 'ICC 0.70 to 0.79', 'Lamraski'],
+    ['dorsal-cortex', 'index 13 (4.73), middle 10 (5.28), ring 11 (4.45), small 12 (5.11)', 'Bhandari'],
+    ['free', 'SD 5.2°', 'Garcia-Elias'],
+    ['angulation', 'up to 35° in cadavers', 'Lamraski'],
+    ['deformity', 'capital axis ring 14°, small 12°', 'Rivlin'],
+    ['shortening', 'ICC 0.81 to 0.96', 'Sletten'],
+    ['length', '46.2, 68.1, 64.6, 58.0, 53.7 mm, thumb to small', 'Buryanov'],
+    ['spatial-angle', '19° and 14°, drawn 24°', 'PMC4799231'],
+    ['fist-photograph', '73 % unequally on the two hands', '240 fingers'],
+  ] as const)('%s: the published number with its source', (id, said, by) => {
+    const { text, source } = helpPage(id).reliability;
+    expect(text).toContain(said);
+    expect(source).toContain(by);
+  });
+
   it('has a page for every reading and every construction, and every page is in docs', () => {
     for (const quantity of Object.keys(QUANTITY_NAMES))
       expect(helpPage(PAGE_OF_QUANTITY[quantity as keyof typeof PAGE_OF_QUANTITY]).kind).toBe('reading');

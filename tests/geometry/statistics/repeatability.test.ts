@@ -108,4 +108,18 @@ describe('smallest detectable change', () => {
     // Literature: SEM 1.89° gives a 95 % detectable change of 5.24° (1.96 · √2 · 1.89).
     expect(smallestDetectableChange(1.89, 1.89)).toBeCloseTo(5.24, 2);
   });
+
+  // SEM = SD √(1 − ICC) and 1.96 √2 SEM, by hand. Published: ICC 0.857 with an SD of 5° (PMID 33268301); ICC 0.53 and
+  // 0.81 for canal axes (Sletten et al.), 0.76 (Lamraski 2006), with the SD of 12.9° of the Namik Kemal series. The SD
+  // and the ICC of a row come from different people: an order of size, not a claim.
+  it.each([
+    [5, 0.857, 1.89, 5.24],
+    [12.9, 0.81, 5.62, 15.59],
+    [12.9, 0.76, 6.32, 17.52],
+    [12.9, 0.53, 8.84, 24.51],
+  ])('for an SD of %s° and an ICC of %s', (sd, icc, sem, change) => {
+    const found = sd * Math.sqrt(1 - icc);
+    expect(Math.abs(found - sem)).toBeLessThanOrEqual(0.005);
+    expect(Math.abs(smallestDetectableChange(found, found) - change)).toBeLessThanOrEqual(0.005);
+  });
 });
