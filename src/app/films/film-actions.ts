@@ -14,10 +14,12 @@ export interface Onto {
   readonly day: number | null;
 }
 
-/** A film that is decoded already, or which picture of the file is wanted. */
+/** How a film is added: which picture of the file, decoded already, and put on the plate or not. */
 export interface Wanted {
   readonly place?: FilmPlace;
   readonly film?: Film;
+  /** False for the further ones of several: each film on the plate takes the page's time. */
+  readonly show?: boolean;
 }
 
 /** Decodes a film, keeps its bytes, and puts it into the case with what is known of it besides. */
@@ -46,7 +48,7 @@ export async function addFilm(
   const record = { ...filmRecordOf(decoded, file, onto), ...known };
   await remember(shell, record, decoded);
   if (!put(shell, 'open a film', record)) return null;
-  chooseFilm(shell, record.id);
+  if (wanted.show ?? true) chooseFilm(shell, record.id);
   for (const note of decoded.facts.notes) say(shell, `${fileName}: ${note}`);
   return record;
 }

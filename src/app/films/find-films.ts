@@ -197,15 +197,16 @@ function statedOf({ facts }: Film): string | null {
   return stated.length === 0 ? null : `the file says ${stated.join(', ')}`;
 }
 
-/** Adds films of the list, one after another; the last one added is shown. */
+/** Adds films of the list, one after another; the first one is shown. */
 async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> {
   const { candidates, onto } = shell.found;
-  for (const { id, frame } of films) {
+  for (const [index, { id, frame }] of films.entries()) {
     const candidate = candidates.get(id);
     if (candidate === undefined) continue;
     const place = frame === 0 ? {} : { place: { frame, part: null } };
     const film = candidate.film === null ? {} : { film: candidate.film };
-    await addFilm(shell, await candidate.bytes(), candidate.name, onto, {}, { ...place, ...film });
+    const show = index === 0 || shell.store.getState().chosenFilm === null;
+    await addFilm(shell, await candidate.bytes(), candidate.name, onto, {}, { ...place, ...film, show });
   }
 }
 
