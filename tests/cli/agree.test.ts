@@ -106,12 +106,41 @@ describe('raybend agree', () => {
     expect(found.upper.interval.low).toBeLessThan(found.upper.value);
   });
 
+  it('leaves out of the correlations who was not rated by all, and names them', async () => {
+    const { out } = listen();
+    const text = `${tableText(SHROUT_FLEISS)}\r\nJ1,1,S7,4`;
+    expect(await agree.run([file(text)])).toBe(0);
+    const said = JSON.parse(out());
+    expect(said.leftOut).toEqual(['S7']);
+    expect(said.subjects).toBe(6);
+    expect(said.intraclassCorrelation['(1,1)'].value).toBeCloseTo(0.165741768405, 9);
+  });
+
+  it('takes the rounds of a single rater for raters, and gives the repeatability of Bland and Altman', async () => {
+    const { out } = listen();
+    // Two readings of one meter (Bland and Altman 1986, Wright meter, first five people).
+    const rounds = [
+      [494, 490],
+      [395, 397],
+      [516, 512],
+      [434, 401],
+      [476, 470],
+    ];
+    const lines = rounds.flatMap((pair, person) => pair.map((value) => `P${person},Wright,${value}`));
+    expect(await agree.run([file(['subject,rater,value', ...lines].join('\n'))])).toBe(0);
+    const said = JSON.parse(out());
+    expect(said.raters).toEqual(['Wright, round 1', 'Wright, round 2']);
+    // By hand: differences 4, −2, 4, 33, 6; s_w² = (16 + 4 + 16 + 1089 + 36) / 10 = 116.1, s_w = 10.7750; 2.7719 s_w.
+    expect(said.withinSubject.withinSubjectSd).toBeCloseTo(10.775, 3);
+    expect(said.withinSubject.repeatability).toBeCloseTo(29.867, 2);
+    expect(said.repeatsByRater).toMatchObject([{ rater: 'Wright' }]);
+  });
+
   it.each([
-    ['subject,rater\nS1,A', 1, 'column-missing', 'no column “value”'],
-    ['subject,rater,value\nS1,A,\nS2,A,3', 1, 'cell-missing', 'line 2 lacks'],
-    ['subject,rater,value\nS1,A,"3,5"', 1, 'not-a-number', 'line 2 has the value “3,5”'],
-    ['subject,rater,value\nS1,A,3\nS1,A,4', 1, 'rated-twice', 'subject “S1” by “A” a second time'],
-    ['subject,rater,value\nS1,A,3\nS1,B,4\nS2,A,5', 1, 'gap-in-table', 'no value for subject “S2” by “B”'],
+    ['subject,rater\nS1,A', 1, 'no-such-column', 'no column “value”'],
+    ['subject,rater,value\nS1,,3', 1, 'empty-label', 'line 2 has no rater'],
+    ['subject,rater,value\nS1,A,"3,5"', 1, 'not-a-number', 'line 2 has “3,5” for its value'],
+    ['subject,rater,value', 1, 'no-readings', 'holds no readings'],
     ['subject,rater,value\nS1,A,3\nS2,A,4', 1, 'too-few-raters', '1 of the 2 raters'],
     ['subject,rater,value\nS1,A,3\nS1,B,4', 1, 'too-few-subjects', '1 of the 2 subjects'],
     ['subject,rater,value\nS1,A,3\nS1,B,3\nS2,A,3\nS2,B,3', 1, 'no-spread', 'are the same'],

@@ -1,9 +1,8 @@
-import { limitsOfAgreement } from '../../geometry/statistics/bland-altman.ts';
-import { type IccFailure, intraclassCorrelations } from '../../geometry/statistics/icc.ts';
-import { repeatability } from '../../geometry/statistics/repeatability.ts';
+import { type AgreementStudy, agreementStudy } from '../../geometry/statistics/agreement-study.ts';
+import type { IccFailure } from '../../geometry/statistics/icc.ts';
+import { ratingsCsvSentence, readRatingsCsv } from '../../geometry/statistics/ratings-csv.ts';
 import { type Command, complain, EXIT } from '../command.ts';
 import { textOf } from '../files.ts';
-import { parseRatings, type Ratings } from '../rating-file.ts';
 
 const USAGE = 'agree FILE.csv';
 
@@ -11,7 +10,7 @@ const USAGE = 'agree FILE.csv';
 export const agree: Command = {
   usage: USAGE,
   about:
-    'Agreement of raters from a table with the columns subject, rater, value: intraclass correlations, within-subject SD, and for two raters the limits of agreement.',
+    'Agreement of raters from a table with the columns subject, rater, value: intraclass correlations, F-table, within-subject SD, repeatability, and for two raters the limits of agreement.',
   async run(args) {
     const [path, ...more] = args;
     if (path === undefined || path.startsWith('-') || more.length > 0) {
@@ -23,75 +22,77 @@ export const agree: Command = {
       complain(text.error.kind, text.error.message);
       return EXIT.unreadable;
     }
-    const ratings = parseRatings(text.value, path);
-    if (!ratings.ok) {
-      complain(ratings.error.kind, ratings.error.message);
+    const readings = readRatingsCsv(text.value);
+    if (!readings.ok) {
+      complain(readings.error.kind, ratingsCsvSentence(readings.error, path));
       return EXIT.refused;
     }
-    const { subjects, raters, rows } = ratings.value;
-    const icc = intraclassCorrelations(rows);
-    if (!icc.ok) {
-      complain(icc.error.kind, failureSentence(icc.error, ratings.value, path));
+    const study = agreementStudy(readings.value);
+    const { correlations } = study;
+    if (!correlations.ok) {
+      complain(correlations.error.kind, failureSentence(correlations.error, path));
       return EXIT.refused;
     }
-    const { anova, ...coefficients } = icc.value;
-    const within = repeatability(rows);
-    const pairs = rows.map(([first = Number.NaN, second = Number.NaN]) => [first, second] as const);
-    const agreement = raters.length === 2 ? limitsOfAgreement(pairs) : null;
-    console.log(
-      JSON.stringify(
-        {
-          file: path,
-          subjects: subjects.length,
-          raters,
-          intraclassCorrelation: {
-            level: 0.95,
-            '(1,1)': coefficients.oneWaySingle,
-            '(2,1)': coefficients.randomSingle,
-            '(3,1)': coefficients.fixedSingle,
-            '(1,k)': coefficients.oneWayMean,
-            '(2,k)': coefficients.randomMean,
-            '(3,k)': coefficients.fixedMean,
-          },
-          analysisOfVariance: {
-            betweenSubjects: anova.between,
-            withinSubjects: anova.within,
-            raters: anova.judges,
-            residual: anova.residual,
-            total: anova.total,
-            oneWayF: anova.oneWay,
-            twoWayF: anova.twoWay,
-          },
-          ...(within.ok ? { withinSubject: within.value } : {}),
-          ...(agreement?.ok
-            ? {
-                limitsOfAgreement: {
-                  of: `${raters[0]} − ${raters[1]}`,
-                  pairs: agreement.value.pairs,
-                  meanDifference: agreement.value.meanDifference,
-                  sd: agreement.value.sd,
-                  lower: agreement.value.lower,
-                  upper: agreement.value.upper,
-                },
-              }
-            : {}),
-        },
-        null,
-        2,
-      ),
-    );
+    console.log(JSON.stringify(reported(path, study, correlations.value), null, 2));
     return EXIT.done;
   },
 };
 
-function failureSentence(error: IccFailure, { subjects, raters }: Ratings, path: string): string {
+type Correlations = Extract<AgreementStudy['correlations'], { readonly ok: true }>['value'];
+
+function reported(path: string, study: AgreementStudy, found: Correlations): object {
+  const { anova, ...forms } = found;
+  const { subjects, complete, columns, acrossColumns, repeats, pairs } = study;
+  const [pair] = columns.length === 2 ? pairs : [];
+  return {
+    file: path,
+    subjects: complete.length,
+    // The correlations rest on subjects that everybody rated.
+    leftOut: subjects.filter((subject) => !complete.includes(subject)),
+    raters: columns.map(({ label }) => label),
+    intraclassCorrelation: {
+      level: 0.95,
+      '(1,1)': forms.oneWaySingle,
+      '(2,1)': forms.randomSingle,
+      '(3,1)': forms.fixedSingle,
+      '(1,k)': forms.oneWayMean,
+      '(2,k)': forms.randomMean,
+      '(3,k)': forms.fixedMean,
+    },
+    analysisOfVariance: {
+      betweenSubjects: anova.between,
+      withinSubjects: anova.within,
+      raters: anova.judges,
+      residual: anova.residual,
+      total: anova.total,
+      oneWayF: anova.oneWay,
+      twoWayF: anova.twoWay,
+    },
+    ...(acrossColumns.ok ? { withinSubject: acrossColumns.value } : {}),
+    repeatsByRater: repeats.flatMap(({ rater, found: own }) => (own.ok ? [{ rater, ...own.value }] : [])),
+    ...(pair?.limits.ok
+      ? {
+          limitsOfAgreement: {
+            of: `${pair.first} − ${pair.second}`,
+            pairs: pair.limits.value.pairs,
+            meanDifference: pair.limits.value.meanDifference,
+            sd: pair.limits.value.sd,
+            lower: pair.limits.value.lower,
+            upper: pair.limits.value.upper,
+          },
+        }
+      : {}),
+  };
+}
+
+function failureSentence(error: IccFailure, path: string): string {
   switch (error.kind) {
     case 'too-few-subjects':
-      return `${path} rates ${error.found} of the ${error.needed} subjects that agreement needs at least. Add more.`;
+      return `${path} has ${error.found} of the ${error.needed} subjects that agreement needs at least, counting those that every rater rated. Add more, or fill in what is missing.`;
     case 'too-few-raters':
-      return `${path} has ${error.found} of the ${error.needed} raters that agreement needs at least. Add another.`;
+      return `${path} has ${error.found} of the ${error.needed} raters that agreement needs at least. Add another, or a second reading of each subject.`;
     case 'gap-in-table':
-      return `${path} has no value for subject “${subjects[error.row]}” by “${raters[error.column]}”. Fill it in, or take the subject out for all raters.`;
+      return `${path} has a gap in row ${error.row + 1}. Fill it in.`;
     case 'no-spread':
       return `All values in ${path} are the same, so there is no spread between subjects to compare with. Add subjects that differ.`;
   }
