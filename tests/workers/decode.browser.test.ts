@@ -45,6 +45,18 @@ describe('the decode worker in a browser', () => {
     expect(film.facts.format).toBe('dicom');
   });
 
+  it('gives a part of a picture, or says that the part does not lie on it', async () => {
+    const file = buffer(dicomFile(filmElements({ samples: [1, 2, 3, 4, 5, 6] })));
+    // Rows 1 2 3 and 4 5 6: the two columns on the right.
+    const part = { kind: 'rectangle', column: 1, row: 0, columns: 2, rows: 2 } as const;
+    const taken = await remote.decode(file.slice(0), 0, part);
+    expect(taken.ok && taken.value.levels[0]!.pixels).toEqual(Uint16Array.of(2, 3, 5, 6));
+    expect(await remote.decode(file, 0, { ...part, column: 2 })).toEqual({
+      ok: false,
+      error: { kind: 'part-not-in-picture', columns: 3, rows: 2 },
+    });
+  });
+
   it.each([
     ['JPEG-LS', jpegLsStream(), '1.2.840.10008.1.2.4.80'],
     ['JPEG 2000', jpeg2000Stream(), '1.2.840.10008.1.2.4.90'],
