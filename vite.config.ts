@@ -99,6 +99,7 @@ export default defineConfig(async () => {
         'react-aria-components',
         // Found in workers and behind dynamic imports too late: the server would load the page again.
         'comlink',
+        'jstat',
         'dicom-parser',
         'fast-png',
         'fflate',

@@ -1,0 +1,256 @@
+import axe from 'axe-core';
+import { act } from 'react';
+import { createRoot, type Root } from 'react-dom/client';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import '../../src/ui/look/tokens.css';
+import '../../src/ui/look/base.css';
+import '../../src/ui/look/controls.css';
+import '../../src/ui/look/bench.css';
+import '../../src/ui/look/worksheet.css';
+import { assess } from '../../src/case/assess.ts';
+import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../src/case/document.ts';
+import { QUANTITY_NAMES } from '../../src/case/format.ts';
+import { filmPoint } from '../../src/geometry/units.ts';
+import { checksFor, EXAMINATION_CHECKS } from '../../src/tolerance/checks.ts';
+import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
+import type { BenchActions } from '../../src/ui/actions.ts';
+import { ExaminationSection } from '../../src/ui/worksheet/ExaminationSection.tsx';
+import { PlacingErrorLine } from '../../src/ui/worksheet/PlacingErrorLine.tsx';
+import { ReadingsSection } from '../../src/ui/worksheet/ReadingsSection.tsx';
+import { caseOf, film, free, injury, mark, settings } from '../case/samples.ts';
+
+let host: HTMLElement;
+let root: Root;
+
+beforeEach(() => {
+  (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
+  host = document.createElement('main');
+  document.body.append(host);
+  root = createRoot(host);
+});
+
+afterEach(() => {
+  act(() => root.unmount());
+  host.remove();
+});
+
+const show = (content: React.ReactNode) => act(() => root.render(content));
+
+/** Actions that note what was asked of them. */
+const noted = () => {
+  const asked: [string, ...unknown[]][] = [];
+  const actions = new Proxy({} as BenchActions, {
+    get:
+      (_, name) =>
+      (...given: unknown[]) =>
+        asked.push([String(name), ...given]),
+  });
+  return { actions, asked };
+};
+
+async function violations(): Promise<readonly string[]> {
+  // A heading of the page stands outside of what is shown here.
+  const { violations: found } = await axe.run(host, {
+    rules: { 'page-has-heading-one': { enabled: false } },
+  });
+  return found.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+}
+
+type Pair = readonly [number, number];
+const { spacing: atDetector } = film('any');
+const spacing = { ...atDetector, plane: 'patient' } as FilmRecord['spacing'];
+const on = (filmId: string, role: MarkRole, shape: MarkShape) =>
+  mark(`${filmId}/${role}`, filmId, role, shape);
+const line = (filmId: string, role: MarkRole, from: Pair, to: Pair) =>
+  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
+const dot = (filmId: string, role: MarkRole, at: Pair) =>
+  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
+
+const bent = (id: string, side: MarkRole) => [
+  on(id, 'proximal-axis', free([1000, 2000], [1000, 1600])),
+  on(id, 'distal-axis', free([1000, 1500], [1100, 1220])),
+  dot(id, side, [400, 1700]),
+];
+
+/** Lengths and the head line of one hand on a PA film. */
+const lengths = (id: string, top: number) => [
+  line(id, 'length', [1000, 2000], [1000, top]),
+  line(id, 'reference-length', [1200, 2000], [1200, 1200]),
+  line(id, 'head-line', [1200, 1200], [1400, 1200]),
+  dot(id, 'head-point', [1000, top]),
+];
+
+const paFilm = film('pa', { view: 'pa', spacing });
+const ALL: readonly CaseRecord[] = [
+  injury(),
+  settings(),
+  paFilm,
+  film('side', { spacing }),
+  film('sound', { view: 'pa', hand: 'other', spacing }),
+  ...bent('pa', 'radial-side'),
+  ...bent('side', 'dorsal-side'),
+  ...bent('sound', 'radial-side'),
+  ...lengths('pa', 1260),
+  ...lengths('sound', 1220),
+  line('pa', 'fracture-tips', [990, 1500], [1020, 1550]),
+  line('pa', 'fracture-level', [950, 1550], [1050, 1550]),
+  line('pa', 'joint-surface', [1000, 1000], [1200, 1000]),
+  line('pa', 'joint-edges', [1210, 1000], [1240, 1015]),
+];
+
+const readings = (records: readonly CaseRecord[], shown: FilmRecord) => (
+  <ReadingsSection
+    assessment={assess(caseOf(...records), SHIPPED_LIMIT_SETS)}
+    film={shown}
+    settings={settings()}
+    repeats={null}
+    actions={noted().actions}
+  />
+);
+
+describe('the readings on the worksheet', () => {
+  it('are all there, each once, with its definition beside it', async () => {
+    show(readings(ALL, paFilm));
+    const quantities = [...host.querySelectorAll('[data-quantity]')].map((one) =>
+      one.getAttribute('data-quantity'),
+    );
+    expect(quantities.toSorted()).toEqual(Object.keys(QUANTITY_NAMES).toSorted());
+    for (const reading of host.querySelectorAll('.reading'))
+      expect(reading.querySelector('.help-mark')?.getAttribute('aria-label')).toMatch(/^What is .+\?$/);
+    expect(await violations()).toEqual([]);
+  });
+
+  it('call an angle seen from the front a coronal one', () => {
+    show(readings(ALL, paFilm));
+    expect(host.textContent).toContain('Coronal angulation, measured');
+    expect(host.textContent).toContain('Coronal deformity');
+    const side = film('side', { spacing });
+    show(readings(ALL, side));
+    expect(host.textContent).toContain('Angulation, measured');
+    expect(host.textContent).not.toContain('Coronal');
+  });
+
+  it('open to where the interval comes from, with shares that add up to 100 %', () => {
+    show(readings(ALL, paFilm));
+    const budget = host.querySelector('details[data-quantity="shortening-by-other-hand"] .budget');
+    const shares = [...(budget?.querySelectorAll('tbody td:last-child') ?? [])].map((cell) =>
+      Number.parseInt(cell.textContent ?? '', 10),
+    );
+    expect(shares.length).toBeGreaterThan(1);
+    expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 100)).toBeLessThanOrEqual(shares.length);
+  });
+
+  it('name the film that is wanting', () => {
+    const alone = ALL.filter(({ id }) => !id.startsWith('side') && !id.startsWith('sound'));
+    show(readings(alone, paFilm));
+    expect(host.querySelector('[data-quantity="spatial-angle"]')?.textContent).toContain(
+      'add a lateral film of the same day',
+    );
+    expect(host.querySelector('[data-quantity="shortening-by-other-hand"]')?.textContent).toContain(
+      'A film of the other hand in the PA view is missing',
+    );
+  });
+});
+
+describe('the examination on the worksheet', () => {
+  const child = injury({ ageGroup: 'child', region: 'base' });
+  const section = (answers: Readonly<Record<string, 'yes' | 'no'>>, actions: BenchActions) => (
+    <ExaminationSection
+      checks={checksFor(child)}
+      examination={{ kind: 'examination', id: injury().id, answers }}
+      injury={child}
+      next={null}
+      actions={actions}
+    />
+  );
+
+  it('asks every check of the injury once, and what the injury itself leaves open', async () => {
+    show(section({}, noted().actions));
+    // The base of a child's hand is asked every check there is.
+    for (const { question } of EXAMINATION_CHECKS)
+      expect(host.querySelectorAll(`[role="radiogroup"][aria-label="${question}"]`)).toHaveLength(1);
+    expect(host.textContent).toContain('Pattern');
+    expect(host.textContent).toContain('Age group');
+    expect(await violations()).toEqual([]);
+  });
+
+  it('shows what is not checked where that matters, until it is answered', () => {
+    const mattering = EXAMINATION_CHECKS.filter(({ whenUnanswered }) => whenUnanswered !== null);
+    show(section({}, noted().actions));
+    expect(host.querySelectorAll('.check[data-open]')).toHaveLength(mattering.length);
+    expect(host.textContent).toContain(`${mattering.length} not checked`);
+    show(section(Object.fromEntries(mattering.map(({ id }) => [id, 'no' as const])), noted().actions));
+    expect(host.querySelectorAll('.check[data-open]')).toHaveLength(0);
+    expect(host.textContent).toContain('all that matters is checked');
+  });
+
+  it('takes an answer, and takes it back when it is chosen again', () => {
+    const { actions, asked } = noted();
+    show(section({ rotation: 'yes' }, actions));
+    const buttonOf = (id: string, name: string) => {
+      const question = EXAMINATION_CHECKS.find((check) => check.id === id)?.question;
+      const group = host.querySelector(`[aria-label="${question}"]`);
+      return [...(group?.querySelectorAll('button') ?? [])].find((one) => one.textContent === name);
+    };
+    act(() => buttonOf('knuckle-wound', 'no')?.click());
+    act(() => buttonOf('rotation', 'yes')?.click());
+    act(() => buttonOf('comminuted', 'several')?.click());
+    expect(asked).toEqual([
+      ['answer', 'knuckle-wound', 'no'],
+      ['answer', 'rotation', null],
+      ['answer', 'comminuted', 'yes'],
+    ]);
+  });
+});
+
+describe('the placing error on the worksheet', () => {
+  const placing = (
+    overrides: Parameters<typeof settings>[0],
+    shown: FilmRecord,
+    actions = noted().actions,
+  ) => <PlacingErrorLine settings={settings(overrides)} film={shown} repeats={null} actions={actions} />;
+
+  it('says where it comes from', () => {
+    show(placing({}, paFilm));
+    expect(host.textContent).toContain('0.50\u2009mm');
+    expect(host.textContent).toContain('an assumption');
+    show(placing({ placingErrorMm: 0.36, placingErrorDegreesOfFreedom: 10 }, paFilm));
+    expect(host.textContent).toContain('0.36\u2009mm');
+    expect(host.textContent).toContain('from your repeats, 10 degrees of freedom');
+  });
+
+  it('offers no repeats where they would give no millimetres', () => {
+    const noScale = film('bare', {
+      spacing: { kind: 'ratio', rowToColumn: 1, origin: 'assumed-square', conflicts: [] },
+    });
+    show(placing({}, noScale));
+    const button = [...host.querySelectorAll('button')].find(
+      (one) => one.textContent === 'Place again, blind',
+    );
+    expect(button?.disabled).toBe(true);
+    expect(host.textContent).toContain('This film has no scale');
+  });
+
+  it('offers to use what the repeats gave, here or in new cases too', () => {
+    const { actions, asked } = noted();
+    const adopt = vi.fn();
+    show(
+      <PlacingErrorLine
+        settings={settings()}
+        film={paFilm}
+        repeats={{
+          axis: 'Proximal axis by canal',
+          made: 6,
+          wanted: 6,
+          estimate: { millimetres: 0.364, degreesOfFreedom: 10 },
+        }}
+        actions={{ ...actions, adoptRepeats: adopt, stopRepeats: actions.stopRepeats }}
+      />,
+    );
+    expect(host.textContent).toContain('0.36\u2009mm');
+    for (const name of ['Use in this case', 'Use here and in new cases', 'Throw away'])
+      act(() => [...host.querySelectorAll('button')].find((one) => one.textContent === name)?.click());
+    expect(adopt.mock.calls).toEqual([[false], [true]]);
+    expect(asked.map(([name]) => name)).toEqual(['stopRepeats']);
+  });
+});
