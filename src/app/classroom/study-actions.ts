@@ -55,7 +55,8 @@ export function keepTurn(room: Room, { session, turn }: Running): void {
       filmId: turn.turn.film.id,
       rater: turn.rater,
       round: turn.turn.round,
-      value: reading.value,
+      // The size of the angle: its sign hangs on a tap that a study does not ask for.
+      value: Math.abs(reading.value),
       standardUncertainty: reading.standardUncertainty,
     }),
   );

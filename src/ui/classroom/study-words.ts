@@ -1,0 +1,30 @@
+import type { AgreementFailure } from '../../geometry/statistics/bland-altman.ts';
+import type { IccFailure } from '../../geometry/statistics/icc.ts';
+import type { PlanFailure } from '../../geometry/statistics/sample-size.ts';
+
+/** Why there are no limits of agreement, and what to do. */
+export function agreementLacks(error: AgreementFailure, who: string): string {
+  switch (error.kind) {
+    case 'too-few-pairs':
+      return `${who}: ${error.found} films in common, and limits of agreement need ${error.needed}. Measure more.`;
+    case 'gap-in-pairs':
+      return `${who}: a reading in row ${error.row + 1} is no number. Correct it and open the table again.`;
+  }
+}
+
+/** Why there is no correlation, and what to do. */
+export function iccLacks(error: IccFailure): string {
+  switch (error.kind) {
+    case 'too-few-subjects':
+      return `${error.found} films have been measured by all, and a correlation needs ${error.needed}. Measure more.`;
+    case 'too-few-raters':
+      return 'A correlation needs two raters, or two rounds by one. Add a rater or a round.';
+    case 'gap-in-table':
+      return `A reading is missing in row ${error.row + 1}. Measure it, or leave that film out for all.`;
+    case 'no-spread':
+      return 'All films were read alike by all, so there is nothing that a correlation could describe.';
+  }
+}
+
+export const planLacks = ({ what, found }: PlanFailure): string =>
+  `The ${what} cannot be ${found}: choose another.`;
