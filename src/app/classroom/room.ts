@@ -8,6 +8,7 @@ import { defaultSpec } from '../../phantom/default-specs.ts';
 import type { InventedFilmSpec, PhantomRay } from '../../phantom/spec.ts';
 import type { Shell } from '../shell.ts';
 import { FilmMaker } from './film-maker.ts';
+import type { Demonstrated } from './keepsake.ts';
 import { keptAttempts, keptSet, keptStudy } from './kept-here.ts';
 import type { Session } from './session.ts';
 
@@ -44,8 +45,7 @@ export interface RoomState {
   readonly attempts: readonly Attempt[];
   readonly study: Study | null;
   /** What a demonstration is given on. */
-  readonly demonstrated: Session | null;
-  readonly demonstratedIsCase: boolean;
+  readonly demonstrated: Demonstrated | null;
 }
 
 export interface Room {
@@ -83,7 +83,6 @@ export function roomOf(app: Shell): Room {
     attempts: keptAttempts(),
     study: keptStudy(),
     demonstrated: null,
-    demonstratedIsCase: false,
   }));
   const room: Room = { store, maker: new FilmMaker(), app };
   rooms.set(app, room);
