@@ -94,6 +94,6 @@ export const otherHandOf = (spec: InventedFilmSpec): InventedFilmSpec => ({
   ...spec,
   hand: { ...spec.hand, side: spec.hand.side === 'left' ? 'right' : 'left' },
   fractures: [],
-  view: { ...spec.view, inPlaneDegrees: -spec.view.inPlaneDegrees },
+  view: { ...spec.view, inPlaneDegrees: 0 - spec.view.inPlaneDegrees },
   extras: { ...spec.extras, splint: false, knownObject: null },
 });

@@ -98,7 +98,8 @@ const chosen = <Value>(random: Random, values: readonly Value[]): Value =>
 /** A sign and a size up to `most`, evenly spread. */
 const either = (random: Random, most: number): number => between(random, -most, most);
 
-const rounded = (value: number, step: number): number => Math.round(value / step) * step;
+/** `+ 0` turns −0, which JSON does not keep, into 0. */
+const rounded = (value: number, step: number): number => Math.round(value / step) * step + 0;
 
 /** A film of a level, drawn by chance: the same numbers from `random` give the same film. */
 export function randomFilm(level: Level, random: Random): InventedFilmSpec {

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { SETTINGS_ID } from '../../src/case/document.ts';
+import { settingsOf } from '../../src/case/fixed-records.ts';
 import { type Cause, causesOf } from '../../src/classroom/causes.ts';
 import { causeWords, nextWords, verdictWords } from '../../src/classroom/reveal-words.ts';
 import type { OutlineStation } from '../../src/phantom/outlines.ts';
@@ -167,10 +169,10 @@ describe('what is not the reader’s fault', () => {
 
   it('is the normal, when a deformity was asked and none was taken off', () => {
     const learner = new Learner(SHAFT, { asked: 'deformity' }).perfectly().tapDorsal();
-    const { settings } = learner.document.records as Record<string, { kind: string }>;
+    const settings = { ...settingsOf(learner.document), normal: 'zero' as const };
     learner.document = {
       ...learner.document,
-      records: { ...learner.document.records, settings: { ...settings, normal: 'zero' } as never },
+      records: { ...learner.document.records, [SETTINGS_ID]: settings },
     };
     const found = learner.reveal();
     expect(found.error).toBeCloseTo(found.normal, 6);
