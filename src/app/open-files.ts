@@ -3,7 +3,7 @@ import { MANIFEST_ENTRY } from '../case/archive-format.ts';
 import { looksLikeZip } from '../case/case-archive.ts';
 import { importArchive, openCaseText } from './cases/import-cases.ts';
 import { chosenFiles, type Dropped, type DroppedFile, droppedFiles } from './films/dropped-files.ts';
-import type { Onto } from './films/film-actions.ts';
+import type { Onto } from './films/film-record.ts';
 import { findFilms } from './films/find-films.ts';
 import { type Shell, say } from './shell.ts';
 

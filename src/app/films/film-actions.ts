@@ -6,13 +6,8 @@ import type { Film } from '../../film/film.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { perform, put, type Shell, say } from '../shell.ts';
 import { decodeSentence } from './decoder.ts';
-import { filmRecordOf } from './film-record.ts';
+import { filmRecordOf, type Onto } from './film-record.ts';
 import { thumbnailOf } from './thumbnail.ts';
-
-export interface Onto {
-  readonly hand: FilmRecord['hand'];
-  readonly day: number | null;
-}
 
 /** How a film is added: which picture of the file, decoded already, and put on the plate or not. */
 export interface Wanted {

@@ -2,11 +2,17 @@ import { type FilmPlace, type FilmRecord, recordId } from '../../case/document.t
 import type { Film } from '../../film/film.ts';
 import { statedView } from './film-view.ts';
 
+/** Which hand and day of the case a film belongs to. */
+export interface Onto {
+  readonly hand: FilmRecord['hand'];
+  readonly day: number | null;
+}
+
 /** The record under which a decoded film joins the case; what the file states is offered, never forced. */
 export function filmRecordOf(
   film: Film,
   file: { readonly id: string; readonly sha256: string; readonly place?: FilmPlace },
-  onto: { readonly hand: FilmRecord['hand']; readonly day: number | null },
+  onto: Onto,
 ): FilmRecord {
   const { facts } = film;
   const view = statedView(facts);

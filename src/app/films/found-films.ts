@@ -1,7 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Film } from '../../film/film.ts';
 import type { Found } from '../../ui/opening/found.ts';
-import type { Onto } from './film-actions.ts';
+import type { Onto } from './film-record.ts';
 
 /** A film that may be added, with what is needed to add it. */
 export interface Candidate {
