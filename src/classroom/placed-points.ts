@@ -1,5 +1,5 @@
 import { type Axis, turnBetween } from '../geometry/axis.ts';
-import { type AxisPoints, axisFrom, controlPoints, withControlPoints } from '../geometry/constructions.ts';
+import { type AxisPoints, axisFrom, controlPoints } from '../geometry/constructions.ts';
 import { type PlaneScale, toPlane } from '../geometry/spacing.ts';
 import { type PlanePoint, planePoint } from '../geometry/units.ts';
 import type { OutlineStation } from '../phantom/outlines.ts';
@@ -70,16 +70,6 @@ export function pointErrors(
       },
     ];
   });
-}
-
-/** The same points, each where it belongs. */
-export function mendedPoints(fragment: FragmentName, points: AxisPoints, bone: KnownBone): AxisPoints {
-  const placed = controlPoints(points);
-  const targets = targetsOf(fragment, points, bone);
-  return withControlPoints(
-    points,
-    placed.map((point, index) => targets[index]?.at ?? point),
-  );
 }
 
 /** Targets in the order of `controlPoints`; null for points that may lie anywhere along an axis. */

@@ -113,8 +113,7 @@ describe('the plate with two exposures', () => {
     const right = unwrap(
       takePart(whole, { kind: 'rectangle', column: 227, row: 0, columns: 227, rows: 373 }),
     );
-    const sum = (film: Film) =>
-      film.levels[0]!.pixels.reduce((total: number, value: number) => total + value, 0);
+    const sum = (film: Film) => Array.from(film.levels[0]!.pixels).reduce((total, value) => total + value, 0);
     expect(sum(left) + sum(right)).toBe(sum(whole));
   });
 });
