@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
 import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
@@ -59,6 +59,8 @@ const precacheList: Plugin = {
   },
 };
 
+const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
+
 export default defineConfig(async () => {
   const testing = process.env.VITEST !== undefined;
   const browser = testing ? await findBrowser() : null;
@@ -67,6 +69,7 @@ export default defineConfig(async () => {
     root: testing ? '.' : 'src',
     publicDir: testing ? 'public' : '../public',
     base: './',
+    define: { __RAYBEND_VERSION__: JSON.stringify(version) },
     plugins: [react(), contentSecurityPolicy, precacheList],
     worker: { format: 'es' as const },
     server: { fs: { allow: ['..'] } },
@@ -99,6 +102,9 @@ export default defineConfig(async () => {
         'react-aria-components',
         // Found in workers and behind dynamic imports too late: the server would load the page again.
         'comlink',
+        'dcmjs',
+        'pdf-lib',
+        '@pdf-lib/fontkit',
         'jstat',
         'dicom-parser',
         'fast-png',

@@ -9,7 +9,6 @@ import { addPoint, place, removeMark, stepBackPlacing, stopPlacing } from './pla
 import { adoptRepeats, beginRepeats, stopRepeats, takeOwnPlacingError } from './repeats/repeats.ts';
 import { openSample } from './sample.ts';
 import { perform, put, type Shell } from './shell.ts';
-import { saveSnapshot } from './snapshot-actions.ts';
 
 /** The panels' requests, carried out on the shell. */
 export function benchActions(shell: Shell): BenchActions {
@@ -42,7 +41,6 @@ export function benchActions(shell: Shell): BenchActions {
     chooseFilm: (filmId) => chooseFilm(shell, filmId),
     removeFilm: (filmId) => removeFilm(shell, filmId),
     openFiles: (files, onto) => void openFiles(shell, files, onto),
-    saveSnapshot: (format) => void saveSnapshot(shell, format),
     saveCaseFile: (withFilms) => void saveCaseFile(shell, withFilms),
     openSample: () => void openSample(shell).then(() => takeOwnPlacingError(shell)),
     newCase: () => void newCase(shell).then(() => takeOwnPlacingError(shell)),

@@ -5,6 +5,7 @@ import { importArchive, openCaseText } from './cases/import-cases.ts';
 import { chosenFiles, type Dropped, type DroppedFile, droppedFiles } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
 import { findFilms } from './films/find-films.ts';
+import { isRecordObject, START_BYTES } from './leaving/is-record-object.ts';
 import { type Shell, say } from './shell.ts';
 
 /**
@@ -23,8 +24,10 @@ export async function openFiles(
   store.setState(({ opening }) => ({ opening: opening + 1 }));
   try {
     const dropped = await dropping;
-    const films = await withoutCases(shell, dropped);
+    const { films, objects } = await sorted(shell, dropped);
     if (films !== null) await findFilms(shell, films, onto);
+    // After the films, which may be the ones they belong to.
+    if (objects.length > 0) await restoreAll(shell, objects);
   } catch (thrown) {
     const why = thrown instanceof Error ? thrown.message : String(thrown);
     say(shell, `What was dropped could not be read (${why}). Copy it to this computer and open it again.`);
@@ -33,24 +36,47 @@ export async function openFiles(
   }
 }
 
-/** Opens the case files among what was dropped by itself; null when nothing else was dropped. */
-async function withoutCases(shell: Shell, dropped: Dropped): Promise<Dropped | null> {
-  // In a folder a case file is one file among others, and would take the place of the case on screen.
-  if (dropped.fromFolder) return dropped;
-  const files: DroppedFile[] = [];
-  for (const one of dropped.files) {
-    if (!(await openAsCase(shell, one))) files.push(one);
-  }
-  return files.length === 0 && dropped.files.length > 0 ? null : { ...dropped, files };
+interface Sorted {
+  /** Null when nothing was dropped that may be a film. */
+  readonly films: Dropped | null;
+  /** DICOM reports and presentation states. */
+  readonly objects: readonly DroppedFile[];
 }
 
-async function openAsCase(shell: Shell, { name, file }: DroppedFile): Promise<boolean> {
-  const start = new Uint8Array(
+/** Opens the case files among what was dropped by itself, and sorts the rest. */
+async function sorted(shell: Shell, dropped: Dropped): Promise<Sorted> {
+  // In a folder a case file is one file among others, and would take the place of the case on screen.
+  if (dropped.fromFolder) return { films: dropped, objects: [] };
+  const files: DroppedFile[] = [];
+  const objects: DroppedFile[] = [];
+  for (const one of dropped.files) {
+    if (await openAsCase(shell, one)) continue;
+    (isRecordObject(await startOf(one, START_BYTES)) ? objects : files).push(one);
+  }
+  return {
+    films: files.length === 0 && dropped.files.length > 0 ? null : { ...dropped, files },
+    objects,
+  };
+}
+
+async function restoreAll(shell: Shell, objects: readonly DroppedFile[]): Promise<void> {
+  const { restoreMarks } = await import('./leaving/restore.ts');
+  for (const { name, file } of objects)
+    await restoreMarks(shell, name, new Uint8Array(await file.arrayBuffer()));
+}
+
+/** The first bytes of a file; none where it cannot be read, which is said by whoever reads it whole. */
+const startOf = async ({ file }: DroppedFile, bytes: number): Promise<Uint8Array> =>
+  new Uint8Array(
     await file
-      .slice(0, 64)
+      .slice(0, bytes)
       .arrayBuffer()
       .catch(() => new ArrayBuffer(0)),
   );
+
+async function openAsCase(shell: Shell, dropped: DroppedFile): Promise<boolean> {
+  const { name, file } = dropped;
+  const start = await startOf(dropped, 64);
   if (looksLikeJson(start)) {
     const text = await file.text();
     if (isOfClassroom(text)) shell.store.setState({ place: 'classroom', handed: { name, text } });

@@ -148,3 +148,30 @@ function leaving(dataset: Dataset, path: string): readonly LeavingAttribute[] {
 
 const shown = (value: DicomValue): string =>
   value instanceof ArrayBuffer ? `${value.byteLength} bytes` : [value].flat().map(String).join('\\');
+
+/** An attribute on its way out: what leaves of it, and what was done to it. */
+export interface TreatedAttribute extends LeavingAttribute {
+  readonly fate: 'kept' | 'replaced' | 'emptied' | 'left out' | 'added';
+}
+
+/**
+ * Every attribute of an object as it leaves beside the object it was made from, in the order of the file. What is
+ * left out has no value; the values that it had are not repeated.
+ */
+export function treated(before: Dataset, after: Dataset): readonly TreatedAttribute[] {
+  const had = new Map(preview(before).map((attribute) => [attribute.path, attribute]));
+  const leaves = new Map(preview(after).map((attribute) => [attribute.path, attribute]));
+  const fateOf = (path: string, value: string): TreatedAttribute['fate'] => {
+    const old = had.get(path);
+    if (old === undefined) return 'added';
+    if (old.value === value) return 'kept';
+    return value === '' ? 'emptied' : 'replaced';
+  };
+  const gone = [...had.values()]
+    .filter(({ path }) => !leaves.has(path))
+    .map(({ path, tag }): TreatedAttribute => ({ path, tag, value: '', fate: 'left out' }));
+  const staying = [...leaves.values()].map(
+    (attribute): TreatedAttribute => ({ ...attribute, fate: fateOf(attribute.path, attribute.value) }),
+  );
+  return [...gone, ...staying];
+}

@@ -2,7 +2,7 @@ import type { Assessment, Comparison, KnownReading } from '../case/assessment.ts
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../case/fixed-records.ts';
-import { QUANTITY_NAMES, readingInWords } from '../case/format.ts';
+import { quantityName, readingInWords } from '../case/format.ts';
 import { filmNames } from '../case/readings/names.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { checksFor } from '../tolerance/checks.ts';
@@ -61,7 +61,7 @@ function filmClause(film: FilmRecord, name: string, readings: readonly KnownRead
         ? ` (axes by ${reading.constructions.map((construction) => CONSTRUCTION_WORDS[construction]).join(' and ')})`
         : '';
     const basis = reading.basis === null ? '' : ` [${reading.basis.replace(/\.$/, '')}]`;
-    return `${lowerFirst(QUANTITY_NAMES[reading.quantity])} ${readingInWords(reading)}${apex}${drawn}${basis}`;
+    return `${lowerFirst(quantityName(reading.quantity, reading.view))} ${readingInWords(reading)}${apex}${drawn}${basis}`;
   });
   return [`${upperFirst(name)}: ${said.join('; ')}.`];
 }

@@ -93,9 +93,9 @@ export const alongAt = (strip: Strip, row: number): number => strip.firstMm + ro
 export const rowAt = (strip: Strip, alongMm: number): number => (alongMm - strip.firstMm) / ROW_MM;
 
 /** One standard deviation of the smoothing along the fragment, mm. */
-const ALONG_SIGMA_MM = 0.6;
+const ALONG_SIGMA_MM = 1.2;
 /** One standard deviation of the smoothing across before the slope is taken, mm. */
-const ACROSS_SIGMA_MM = 0.3;
+const ACROSS_SIGMA_MM = 0.2;
 
 /** Bilinear sample; NaN off the picture. */
 function sample(picture: BonePicture, column: number, row: number): number {

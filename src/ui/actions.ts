@@ -30,7 +30,6 @@ export interface BenchActions {
     files: readonly File[] | DataTransfer,
     onto: { hand: FilmRecord['hand']; day: number | null },
   ): void;
-  saveSnapshot(format: 'png' | 'svg'): void;
   saveCaseFile(withFilms: boolean): void;
   openSample(): void;
   newCase(): void;

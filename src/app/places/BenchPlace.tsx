@@ -23,6 +23,7 @@ import { Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { besideOf } from '../beside.ts';
 import { FilmToolsHost } from '../films/FilmToolsHost.tsx';
+import { LeavingHost } from '../leaving/LeavingHost.tsx';
 import { allSets } from '../limits/sets.ts';
 import { placingState } from '../placing-actions.ts';
 import { PlateHost } from '../plate-host.tsx';
@@ -71,19 +72,21 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
         <main className="bench">
           <div className="bench__form">
             <FilmToolsHost shell={shell} shown={shown}>
-              <Worksheet
-                injury={injury}
-                examination={examinationOf(document)}
-                settings={settings}
-                film={shown?.film ?? null}
-                marks={Object.values(shown?.marks ?? {})}
-                checks={checksFor(injury)}
-                assessment={assessment}
-                placing={repeats === null ? placing : null}
-                repeats={repeatsState(repeats, shown?.film ?? null)}
-                saved={SAVED_WORDS[saved.kind]}
-                actions={actions}
-              />
+              <LeavingHost shell={shell}>
+                <Worksheet
+                  injury={injury}
+                  examination={examinationOf(document)}
+                  settings={settings}
+                  film={shown?.film ?? null}
+                  marks={Object.values(shown?.marks ?? {})}
+                  checks={checksFor(injury)}
+                  assessment={assessment}
+                  placing={repeats === null ? placing : null}
+                  repeats={repeatsState(repeats, shown?.film ?? null)}
+                  saved={SAVED_WORDS[saved.kind]}
+                  actions={actions}
+                />
+              </LeavingHost>
             </FilmToolsHost>
             <OutcomePanel
               assessment={assessment}

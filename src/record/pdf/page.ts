@@ -1,6 +1,7 @@
 import { PDFDocument, type PDFImage } from 'pdf-lib';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { embedFaces, type FaceFiles, type Faces } from './faces.ts';
+import type { PageDrawing, PageMark } from './page-drawing.ts';
 import type { PdfFailure } from './pdf-failure.ts';
 
 /** A document that is being made. */
@@ -9,6 +10,14 @@ export interface Making {
   readonly faces: Faces;
   /** Characters that no face has, as they come up while drawing. */
   readonly missing: Set<string>;
+  /** One for each page, filled as it is drawn. */
+  readonly pages: PageMark[][];
+}
+
+/** A finished PDF, and what stands on its pages. */
+export interface PdfFile {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly pages: readonly PageDrawing[];
 }
 
 /**
@@ -21,7 +30,7 @@ export async function beginPdf(files: FaceFiles, language: string): Promise<Resu
   document.setProducer('Raybend');
   document.setLanguage(language);
   const faces = await embedFaces(document, files);
-  return faces.ok ? success({ document, faces: faces.value, missing: new Set() }) : faces;
+  return faces.ok ? success({ document, faces: faces.value, missing: new Set(), pages: [] }) : faces;
 }
 
 /** A PNG as a picture of the document; its text and other chunks are left behind. */
@@ -37,8 +46,9 @@ export async function embedPicture(
   }
 }
 
-/** The bytes of the document, unless a character could not be set. */
-export async function finishPdf({ document, missing }: Making): Promise<Result<Uint8Array, PdfFailure>> {
+/** The document, unless a character could not be set. */
+export async function finishPdf({ document, missing, pages }: Making): Promise<Result<PdfFile, PdfFailure>> {
   if (missing.size > 0) return failure({ kind: 'missing-glyph', characters: [...missing] });
-  return success(await document.save({ addDefaultPage: false, updateFieldAppearances: false }));
+  const bytes = await document.save({ addDefaultPage: false, updateFieldAppearances: false });
+  return success({ bytes: new Uint8Array(bytes), pages });
 }

@@ -10,7 +10,7 @@ import { drawMetacarpal } from './bone-drawing.ts';
 import type { FaceFiles, Faces } from './faces.ts';
 import { heightOf, pour } from './flow.ts';
 import { INK } from './ink.ts';
-import { beginPdf, finishPdf, type Making } from './page.ts';
+import { beginPdf, finishPdf, type Making, type PdfFile } from './page.ts';
 import { PATIENT_WORDS, type PatientLanguage, type PatientWords } from './patient-words.ts';
 import type { PdfFailure } from './pdf-failure.ts';
 import { lineHeight, PAGE, Sheet, type Style } from './sheet.ts';
@@ -39,7 +39,7 @@ interface Bend {
  *
  * Fails with `no-angle` where no angle of the injured hand is known.
  */
-export async function patientPdf(input: PatientPdfInput): Promise<Result<Uint8Array, PdfFailure>> {
+export async function patientPdf(input: PatientPdfInput): Promise<Result<PdfFile, PdfFailure>> {
   const bend = bendOf(input.document, input.assessment);
   if (bend === null) return failure({ kind: 'no-angle' });
   const words = PATIENT_WORDS[input.language];
@@ -102,7 +102,7 @@ function drawSheet(
 ): PdfFailure | null {
   const { faces } = making;
   const injury = injuryOf(input.document);
-  const sheet = new Sheet(making.document, faces, making.missing);
+  const sheet = new Sheet(making);
   sheet.rectangle(MARGIN, MARGIN - 10, 30, 2.6, INK.accent);
   sheet.text({ text: words.title, style: TITLE }, MARGIN, MARGIN + 22);
   sheet.text({ text: whose(injury, words), style: UNDER }, MARGIN, MARGIN + 41);

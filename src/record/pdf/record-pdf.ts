@@ -5,7 +5,7 @@ import { EDUCATION_LINE, injuryDetail, injuryTitle } from '../words/case-words.t
 import { type Block, paragraph, type Setting, stylesAt } from './blocks.ts';
 import { type Column, fits, heightOf, pour } from './flow.ts';
 import { INK } from './ink.ts';
-import { beginPdf, embedPicture, finishPdf, type Making } from './page.ts';
+import { beginPdf, embedPicture, finishPdf, type Making, type PdfFile } from './page.ts';
 import type { PdfFailure } from './pdf-failure.ts';
 import {
   answeredBlocks,
@@ -42,7 +42,7 @@ type Size = (typeof SIZES)[number];
  * reading with its interval and definition, rulers, examination, cautions, what was not checked, and which
  * version of the measurement and of each limit set it rests on.
  */
-export async function recordPdf(input: RecordPdfInput): Promise<Result<Uint8Array, PdfFailure>> {
+export async function recordPdf(input: RecordPdfInput): Promise<Result<PdfFile, PdfFailure>> {
   const making = await beginPdf(input.faces, 'en-GB');
   if (!making.ok) return making;
   const picture = input.picture === null ? null : await embedPicture(making.value, input.picture.png);
@@ -57,7 +57,7 @@ function drawRecord(making: Making, input: RecordPdfInput, picture: PDFImage | n
   if (layout === undefined) return;
   const sheets: Sheet[] = [];
   for (let rest = layout.columns; rest.some(({ blocks }) => blocks.length > 0); ) {
-    const sheet = new Sheet(making.document, making.faces, making.missing);
+    const sheet = new Sheet(making);
     sheets.push(sheet);
     drawHead(sheet, making, input);
     rest = pour(sheet, rest, TOP, layout.bottom);

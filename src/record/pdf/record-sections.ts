@@ -3,7 +3,7 @@ import type { Assessment, Comparison, KnownReading } from '../../case/assessment
 import type { CaseDocument } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
-import { formatReading, QUANTITY_NAMES, readingInWords } from '../../case/format.ts';
+import { formatReading, quantityName, readingInWords } from '../../case/format.ts';
 import type { Caution } from '../../tolerance/caution.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { limitText } from '../../tolerance/limit-words.ts';
@@ -140,7 +140,7 @@ export function readingBlocks(setting: Setting, { document, assessment }: Record
 function rowOf(reading: KnownReading) {
   const { value, plusMinus } = formatReading(reading);
   return {
-    label: QUANTITY_NAMES[reading.quantity],
+    label: quantityName(reading.quantity, reading.view),
     value,
     plusMinus,
     notes: [
@@ -175,7 +175,7 @@ function comparisonBlocks(
   const { body, strong, note } = setting.styles;
   const { ray, region } = injuryOf(document);
   const limit = row === null ? null : limitText(row);
-  const said = `${QUANTITY_NAMES[reading.quantity]} against ${limitSet.title}${limit === null ? '' : `: ${limit}`}`;
+  const said = `${quantityName(reading.quantity, reading.view)} against ${limitSet.title}${limit === null ? '' : `: ${limit}`}`;
   const ruler =
     row === null || row.band === null
       ? []

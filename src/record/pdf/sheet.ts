@@ -1,7 +1,6 @@
 import {
   type Color,
   endMarkedContent,
-  type PDFDocument,
   PDFHexString,
   type PDFImage,
   PDFName,
@@ -10,6 +9,8 @@ import {
   type PDFPage,
 } from 'pdf-lib';
 import type { FaceName, Faces } from './faces.ts';
+import type { Making } from './page.ts';
+import type { PageMark } from './page-drawing.ts';
 
 /** A4 in points. */
 export const PAGE = { width: 595.28, height: 841.89 } as const;
@@ -33,17 +34,26 @@ const LEADING = 1.32;
 
 export const lineHeight = ({ size }: Style): number => size * LEADING;
 
-/** One page with the origin at its top left corner and y downwards, and what its fonts could not set. */
+/** The colour as CSS has it. Throws for one that is not made of red, green and blue: all of ours are. */
+function cssOf(colour: Color): string {
+  if (!('red' in colour)) throw new TypeError('a colour of red, green and blue');
+  const { red, green, blue } = colour;
+  return `rgb(${[red, green, blue].map((part) => Math.round(255 * part)).join(' ')})`;
+}
+
+/** One page with the origin at its top left corner and y downwards; what its fonts cannot set goes into `missing`. */
 export class Sheet {
   readonly #page: PDFPage;
   readonly #faces: Faces;
   readonly #missing: Set<string>;
+  readonly #drawing: PageMark[] = [];
 
-  /** @param missing - Filled with every character that no font has. */
-  constructor(document: PDFDocument, faces: Faces, missing: Set<string>) {
+  /** A new page at the end of the document. */
+  constructor({ document, faces, missing, pages }: Making) {
     this.#page = document.addPage([PAGE.width, PAGE.height]);
     this.#faces = faces;
     this.#missing = missing;
+    pages.push(this.#drawing);
   }
 
   /** Text with its baseline at y. */
@@ -53,7 +63,7 @@ export class Sheet {
     let at = x;
     for (const run of face.runs(text)) {
       const width = run.font.widthOfTextAtSize(run.text, style.size);
-      const draw = () =>
+      const draw = () => {
         this.#page.drawText(run.text, {
           x: at,
           y: PAGE.height - y,
@@ -61,6 +71,18 @@ export class Sheet {
           size: style.size,
           color: style.colour,
         });
+        const { face: name, size, colour } = style;
+        this.#drawing.push({
+          kind: 'text',
+          text: run.text,
+          x: at,
+          y,
+          width,
+          size,
+          face: name,
+          colour: cssOf(colour),
+        });
+      };
       if (run.composed === null) draw();
       else {
         this.#standingFor(run.composed, () => {
@@ -99,14 +121,24 @@ export class Sheet {
       thickness,
       ...(dash.length === 0 ? {} : { dashArray: [...dash] }),
     });
+    this.#drawing.push({
+      kind: 'line',
+      from: [fromX, fromY],
+      to: [toX, toY],
+      colour: cssOf(colour),
+      thickness,
+      dash,
+    });
   }
 
   rectangle(x: number, top: number, width: number, height: number, fill: Color): void {
     this.#page.drawRectangle({ x, y: PAGE.height - top - height, width, height, color: fill });
+    this.#drawing.push({ kind: 'rectangle', x, y: top, width, height, fill: cssOf(fill) });
   }
 
   disc(x: number, y: number, radius: number, fill: Color): void {
     this.#page.drawCircle({ x, y: PAGE.height - y, size: radius, color: fill });
+    this.#drawing.push({ kind: 'circle', x, y, radius, fill: cssOf(fill), stroke: null, thickness: 0 });
   }
 
   ring(x: number, y: number, radius: number, colour: Color, thickness: number): void {
@@ -117,6 +149,7 @@ export class Sheet {
       borderColor: colour,
       borderWidth: thickness,
     });
+    this.#drawing.push({ kind: 'circle', x, y, radius, fill: null, stroke: cssOf(colour), thickness });
   }
 
   /** An SVG path whose coordinates are those of the page. */
@@ -127,10 +160,18 @@ export class Sheet {
       ...(fill === null ? {} : { color: fill }),
       ...(stroke === null ? {} : { borderColor: stroke, borderWidth: thickness }),
     });
+    this.#drawing.push({
+      kind: 'path',
+      path,
+      fill: fill === null ? null : cssOf(fill),
+      stroke: stroke === null ? null : cssOf(stroke),
+      thickness,
+    });
   }
 
   image(image: PDFImage, x: number, top: number, width: number, height: number): void {
     this.#page.drawImage(image, { x, y: PAGE.height - top - height, width, height });
+    this.#drawing.push({ kind: 'picture', x, y: top, width, height });
   }
 }
 

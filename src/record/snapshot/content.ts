@@ -2,7 +2,7 @@ import type { Assessment, Comparison, KnownReading } from '../../case/assessment
 import type { CaseDocument, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
-import { formatReading, QUANTITY_NAMES } from '../../case/format.ts';
+import { formatReading, quantityName } from '../../case/format.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
 
@@ -68,7 +68,7 @@ export function snapshotContent(
 function readingLine(reading: KnownReading): SnapshotReading {
   const { value, plusMinus } = formatReading(reading);
   return {
-    name: QUANTITY_NAMES[reading.quantity],
+    name: quantityName(reading.quantity, reading.view),
     value,
     plusMinus,
     note: [reading.apex, reading.basis].filter((part) => part !== null).join(', '),

@@ -1,6 +1,7 @@
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { type ScreenPoint, screenPoint } from '../../geometry/units.ts';
 import type { SnapshotContent } from './content.ts';
+import type { Palette } from './ground.ts';
 import { rulerCommands } from './ruler.ts';
 
 /** Width of a text in px at a size; from the shell, since only it has fonts. */
@@ -12,61 +13,103 @@ export interface Panel {
   readonly height: number;
 }
 
-/** Paper, ink and one warning tone, as on the bench (src/ui/look/tokens.css). */
-export const PAPER = '#f7f5f0';
-export const INK = '#1d2228';
-const SOFT = '#545d67';
-const RULE = '#d9d4c8';
-const WARN = '#8a3b12';
-
 /** A snapshot is read on its own: this many cautions, worst first, and a count of the rest. */
 const MOST_CAUTIONS = 5;
 
-/** Sets the panel from top to bottom, wrapping text to the width. Pure. */
-export function setPanel(content: SnapshotContent, width: number, measure: MeasureText): Panel {
-  const sheet = new Sheet(width, measure);
+/** How a panel is set. */
+export interface Setting {
+  /** Px of the panel. */
+  readonly width: number;
+  readonly measure: MeasureText;
+  readonly palette: Palette;
+}
+
+/** All that stands beside one film, from top to bottom. Pure, as all panels are. */
+export function setPanel(content: SnapshotContent, setting: Setting): Panel {
+  const sheet = new Sheet(setting);
   sheet.text(content.title, { face: 'serif', size: 25 });
-  sheet.text(content.caption, { size: 15, colour: SOFT });
+  sheet.text(content.caption, { size: 15, tone: 'soft' });
   sheet.space(8);
-  for (const reading of content.readings) {
-    sheet.row(reading.name, `${reading.value} ${reading.plusMinus}`);
-    if (reading.note !== '') sheet.text(reading.note, { size: 12.5, colour: SOFT });
-    sheet.rule();
-  }
+  readings(sheet, content);
   if (content.outcome !== null) {
     const { outcome } = content;
     sheet.space(8);
     sheet.text('Against the limits', { face: 'serif', size: 18 });
-    sheet.text(`${outcome.limitSet}. Source: ${outcome.source}`, { size: 12.5, colour: SOFT });
-    sheet.add(rulerCommands(outcome, width, sheet.y + 6), 62);
+    sheet.text(`${outcome.limitSet}. Source: ${outcome.source}`, { size: 12.5, tone: 'soft' });
+    sheet.add(rulerCommands(outcome, setting.width, sheet.y + 6, setting.palette), 62);
     sheet.text(outcome.words, { size: 15 });
   }
-  if (content.cautions.length > 0) {
-    sheet.space(8);
-    sheet.text('Cautions', { face: 'serif', size: 18 });
-    for (const { title, why } of content.cautions.slice(0, MOST_CAUTIONS)) {
-      sheet.text(`${title}.`, { size: 14, colour: WARN });
-      sheet.text(why, { size: 13 });
-      sheet.space(3);
-    }
-    const more = content.cautions.length - MOST_CAUTIONS;
-    if (more > 0) sheet.text(`and ${more} more.`, { size: 13 });
-  }
+  cautions(sheet, content);
   if (content.notChecked.length > 0) {
     sheet.space(8);
     sheet.text('Not checked', { face: 'serif', size: 18 });
     for (const question of content.notChecked) sheet.text(`– ${question}`, { size: 13 });
   }
+  foot(sheet, content);
+  return sheet.panel();
+}
+
+/** The head of a figure of several films. */
+export function setHead({ title }: SnapshotContent, setting: Setting): Panel {
+  const sheet = new Sheet(setting);
+  sheet.text(title, { face: 'serif', size: 25 });
+  sheet.space(6);
+  return sheet.panel();
+}
+
+/** What stands under one of several films: which it is, its readings, and the first outcome. */
+export function setCaption(content: SnapshotContent, setting: Setting): Panel {
+  const sheet = new Sheet(setting);
+  sheet.text(content.caption, { face: 'serif', size: 15 });
+  sheet.space(4);
+  readings(sheet, content);
+  if (content.outcome !== null) {
+    sheet.text(`${content.outcome.limitSet}: ${content.outcome.words}`, { size: 13 });
+  }
+  return sheet.panel();
+}
+
+/** What stands under a figure of several films: cautions, how much is open, and what every record says. */
+export function setFoot(content: SnapshotContent, setting: Setting): Panel {
+  const sheet = new Sheet(setting);
+  cautions(sheet, content);
+  const open = content.notChecked.length;
+  if (open > 0) sheet.text(`Not checked: ${open} of the questions of the examination.`, { size: 13 });
+  foot(sheet, content);
+  return sheet.panel();
+}
+
+function readings(sheet: Sheet, content: SnapshotContent): void {
+  for (const reading of content.readings) {
+    sheet.row(reading.name, `${reading.value} ${reading.plusMinus}`);
+    if (reading.note !== '') sheet.text(reading.note, { size: 12.5, tone: 'soft' });
+    sheet.rule();
+  }
+}
+
+function cautions(sheet: Sheet, content: SnapshotContent): void {
+  if (content.cautions.length === 0) return;
+  sheet.space(8);
+  sheet.text('Cautions', { face: 'serif', size: 18 });
+  for (const { title, why } of content.cautions.slice(0, MOST_CAUTIONS)) {
+    sheet.text(`${title}.`, { size: 14, tone: 'warn' });
+    sheet.text(why, { size: 13 });
+    sheet.space(3);
+  }
+  const more = content.cautions.length - MOST_CAUTIONS;
+  if (more > 0) sheet.text(`and ${more} more.`, { size: 13 });
+}
+
+function foot(sheet: Sheet, content: SnapshotContent): void {
   sheet.space(10);
   sheet.rule();
-  for (const line of content.foot) sheet.text(line, { size: 12.5, colour: SOFT });
-  return { commands: sheet.commands, height: sheet.y };
+  for (const line of content.foot) sheet.text(line, { size: 12.5, tone: 'soft' });
 }
 
 interface TextStyle {
   readonly face?: TextRun['face'];
   readonly size: number;
-  readonly colour?: string;
+  readonly tone?: 'ink' | 'soft' | 'warn';
 }
 
 /** Line height as a multiple of the size of the text. */
@@ -77,12 +120,14 @@ class Sheet {
   readonly commands: DrawCommand[] = [];
   y = 0;
 
-  constructor(
-    private readonly width: number,
-    private readonly measure: MeasureText,
-  ) {}
+  constructor(private readonly setting: Setting) {}
 
-  text(text: string, { face = 'sans', size, colour = INK }: TextStyle): void {
+  panel(): Panel {
+    return { commands: this.commands, height: this.y };
+  }
+
+  text(text: string, { face = 'sans', size, tone = 'ink' }: TextStyle): void {
+    const colour = this.setting.palette[tone];
     for (const line of this.wrapped(text, face, size)) {
       this.put(screenPoint(0, this.y + (size * LEADING) / 2), 'left', [{ text: line, face, size, colour }]);
       this.y += size * LEADING;
@@ -92,17 +137,18 @@ class Sheet {
   /** A name on the left and its value on the right of one line. */
   row(name: string, value: string): void {
     const middle = this.y + 13;
-    this.put(screenPoint(0, middle), 'left', [{ text: name, face: 'sans', size: 16, colour: INK }]);
-    this.put(screenPoint(this.width, middle), 'right', [
-      { text: value, face: 'sans', size: 19, colour: INK },
-    ]);
+    const { width, palette } = this.setting;
+    const colour = palette.ink;
+    this.put(screenPoint(0, middle), 'left', [{ text: name, face: 'sans', size: 16, colour }]);
+    this.put(screenPoint(width, middle), 'right', [{ text: value, face: 'sans', size: 19, colour }]);
     this.y += 27;
   }
 
   rule(): void {
     this.y += 3;
-    const ends = [screenPoint(0, this.y), screenPoint(this.width, this.y)];
-    this.commands.push({ kind: 'line', points: ends, colour: RULE, width: 1, dash: [], cap: 'butt' });
+    const { width, palette } = this.setting;
+    const ends = [screenPoint(0, this.y), screenPoint(width, this.y)];
+    this.commands.push({ kind: 'line', points: ends, colour: palette.rule, width: 1, dash: [], cap: 'butt' });
     this.y += 5;
   }
 
@@ -124,7 +170,7 @@ class Sheet {
     let line = '';
     for (const word of text.split(' ')) {
       const longer = line === '' ? word : `${line} ${word}`;
-      if (line !== '' && this.measure(longer, face, size) > this.width) {
+      if (line !== '' && this.setting.measure(longer, face, size) > this.setting.width) {
         lines.push(line);
         line = word;
       } else line = longer;

@@ -1,8 +1,11 @@
+import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
-import { type MeasureText, PAPER } from './panel.ts';
-import type { SnapshotError, SnapshotPlan } from './plan.ts';
+import { type GreyPicture, imageDataOf } from './film-picture.ts';
+import type { MeasureText } from './panel.ts';
+import type { PlannedFilm, SnapshotError, SnapshotPlan } from './plan.ts';
+import { barePng } from './png-chunks.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: '"Source Serif 4", Georgia, serif',
@@ -23,36 +26,76 @@ export function measureWithCanvas(): MeasureText {
   };
 }
 
-/** Draws the snapshot. Failing with `too-large` leaves SVG as the way out. */
-export async function snapshotPng(plan: SnapshotPlan, film: ImageData): Promise<Result<Blob, SnapshotError>> {
-  const { width, height, strokeScale, panelAt } = plan;
-  if (Math.max(width, height) > MOST_PIXELS)
-    return failure({ kind: 'too-large', width, height, most: MOST_PIXELS });
-  const canvas = new OffscreenCanvas(width, height);
-  const context = canvas.getContext('2d')!;
-  context.fillStyle = PAPER;
+/** The whole snapshot drawn. Failing with `too-large` leaves SVG as the way out. */
+export function drawSnapshot(
+  plan: SnapshotPlan,
+  pictures: ReadonlyMap<RecordId, GreyPicture>,
+): Result<OffscreenCanvas, SnapshotError> {
+  const { width, height } = plan;
+  const context = contextOf(width, height);
+  if (context === null) return failure({ kind: 'too-large', width, height });
+  context.fillStyle = plan.palette.paper;
   context.fillRect(0, 0, width, height);
-  context.fillStyle = '#000000';
-  context.fillRect(0, 0, plan.film.width, height);
-  const stored = new OffscreenCanvas(film.width, film.height);
-  stored.getContext('2d')!.putImageData(film, 0, 0);
-  context.imageSmoothingEnabled = false;
-  context.drawImage(stored, 0, 0, plan.film.width, plan.film.height);
+  for (const film of plan.films) {
+    const picture = pictures.get(film.id);
+    if (picture === undefined) return failure({ kind: 'no-such-film' });
+    const stored = contextOf(picture.columns, picture.rows);
+    if (stored === null) return failure({ kind: 'too-large', width: picture.columns, height: picture.rows });
+    stored.putImageData(imageDataOf(picture), 0, 0);
+    drawFilm(context, film, stored.canvas, plan.strokeScale);
+  }
+  for (const { x, y, commands } of plan.panels) {
+    context.save();
+    context.translate(x, y);
+    context.scale(plan.strokeScale, plan.strokeScale);
+    for (const command of commands) draw(context, command, false);
+    context.restore();
+  }
+  return success(context.canvas);
+}
 
+/** The snapshot as a PNG file: pixels, their size where it is known, and nothing else. */
+export async function snapshotPng(
+  canvas: OffscreenCanvas,
+  { pixelsPerMm }: Pick<SnapshotPlan, 'pixelsPerMm'>,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const blob = await canvas.convertToBlob({ type: 'image/png' });
+  return barePng(new Uint8Array(await blob.arrayBuffer()), pixelsPerMm);
+}
+
+/**
+ * A canvas of this size, or null where the browser has none: browsers differ in the most they draw, and one that
+ * is too large is drawn blank without a word. So the last pixel is painted and looked at.
+ */
+function contextOf(width: number, height: number): Context | null {
+  if (Math.max(width, height) > MOST_PIXELS) return null;
+  const context = new OffscreenCanvas(width, height).getContext('2d');
+  if (context === null) return null;
+  context.fillRect(width - 1, height - 1, 1, 1);
+  const [, , , opacity] = context.getImageData(width - 1, height - 1, 1, 1).data;
+  return opacity === 255 ? context : null;
+}
+
+function drawFilm(
+  context: Context,
+  { x, y, width, height, marks }: PlannedFilm,
+  film: OffscreenCanvas,
+  strokeScale: number,
+): void {
   context.save();
+  // Enlarged by a whole number its pixels stay what they are; reduced they are averaged.
+  context.imageSmoothingEnabled = width < film.width;
+  context.imageSmoothingQuality = 'high';
+  context.drawImage(film, x, y, width, height);
   context.beginPath();
-  context.rect(0, 0, plan.film.width, plan.film.height);
+  context.rect(x, y, width, height);
   context.clip();
+  context.translate(x, y);
   context.scale(strokeScale, strokeScale);
   context.lineJoin = 'round';
-  for (const command of plan.marks) if (command.kind !== 'text') stroke(context, command, true);
-  for (const command of plan.marks) draw(context, command, true);
+  for (const command of marks) if (command.kind !== 'text') stroke(context, command, true);
+  for (const command of marks) draw(context, command, true);
   context.restore();
-
-  context.translate(panelAt.x, panelAt.y);
-  context.scale(strokeScale, strokeScale);
-  for (const command of plan.panel) draw(context, command, false);
-  return success(await canvas.convertToBlob({ type: 'image/png' }));
 }
 
 function draw(context: Context, command: DrawCommand, cased: boolean): void {

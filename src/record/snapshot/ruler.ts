@@ -2,13 +2,15 @@ import { scaleLinear } from 'd3-scale';
 import type { DrawCommand } from '../../drawing/draw-command.ts';
 import { screenPoint } from '../../geometry/units.ts';
 import type { SnapshotOutcome } from './content.ts';
-
-const INK = '#1d2228';
-const EDGE = '#857f70';
-const WARN = '#8a3b12';
+import type { Palette } from './ground.ts';
 
 /** The limit ruler of a snapshot: the band, the reading as a dot, its 95 % interval as a bar. */
-export function rulerCommands(outcome: SnapshotOutcome, width: number, top: number): DrawCommand[] {
+export function rulerCommands(
+  outcome: SnapshotOutcome,
+  width: number,
+  top: number,
+  { ink, edge, warn }: Palette,
+): DrawCommand[] {
   const { reading, band, unit } = outcome;
   const step = unit === 'degrees' ? 10 : 1;
   const low = Math.min(0, reading.value - reading.expandedUncertainty);
@@ -37,13 +39,13 @@ export function rulerCommands(outcome: SnapshotOutcome, width: number, top: numb
     cap: 'butt',
   });
   const [from, to] = x.range() as [number, number];
-  const commands: DrawCommand[] = [stroke(from, line, to, line, EDGE, 1)];
+  const commands: DrawCommand[] = [stroke(from, line, to, line, edge, 1)];
   if (band !== null) {
-    commands.push(stroke(x(band.lo), line, Math.max(x(band.hi), x(band.lo) + 1.5), line, WARN, 9));
-    commands.push(stroke(x(band.hi), line - 9, x(band.hi), line + 9, WARN, 1.5));
+    commands.push(stroke(x(band.lo), line, Math.max(x(band.hi), x(band.lo) + 1.5), line, warn, 9));
+    commands.push(stroke(x(band.hi), line - 9, x(band.hi), line + 9, warn, 1.5));
   }
   for (const mark of x.ticks(7)) {
-    commands.push(stroke(x(mark), line - 3, x(mark), line + 3, EDGE, 1));
+    commands.push(stroke(x(mark), line - 3, x(mark), line + 3, edge, 1));
     commands.push({
       kind: 'text',
       at: screenPoint(x(mark), line + 16),
@@ -53,7 +55,7 @@ export function rulerCommands(outcome: SnapshotOutcome, width: number, top: numb
           text: `${mark}${unit === 'degrees' ? '°' : ''}`.replace('-', '−'),
           face: 'sans',
           size: 11.5,
-          colour: EDGE,
+          colour: edge,
         },
       ],
     });
@@ -62,12 +64,12 @@ export function rulerCommands(outcome: SnapshotOutcome, width: number, top: numb
     reading.value - reading.expandedUncertainty,
     reading.value + reading.expandedUncertainty,
   ];
-  commands.push(stroke(x(least), top + 12, x(most), top + 12, INK, 3));
+  commands.push(stroke(x(least), top + 12, x(most), top + 12, ink, 3));
   commands.push({
     kind: 'circle',
     centre: screenPoint(x(reading.value), top + 12),
     radius: 4,
-    colour: INK,
+    colour: ink,
     width: 4,
     dash: [],
   });

@@ -1,7 +1,9 @@
+import { encode } from 'fast-png';
+import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
-import { PAPER } from './panel.ts';
-import type { SnapshotPlan } from './plan.ts';
+import type { GreyPicture } from './film-picture.ts';
+import type { PlannedFilm, SnapshotPlan } from './plan.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: "'Source Serif 4', Georgia, serif",
@@ -10,28 +12,55 @@ const FACES: Readonly<Record<TextRun['face'], string>> = {
 const ANCHORS = { left: 'start', centre: 'middle', right: 'end' } as const;
 
 /**
- * The snapshot as SVG 1.1: text stays text, lines stay lines, the film is one embedded picture.
- *
- * @param filmPng - The film as displayed, as a `data:image/png` address.
+ * The snapshot as SVG 1.1: text stays text, lines stay lines, each film is one embedded picture that holds what is
+ * shown and no more.
  */
-export function snapshotSvg(plan: SnapshotPlan, filmPng: string): string {
-  const { width, height, film, strokeScale, panelAt } = plan;
+export function snapshotSvg(plan: SnapshotPlan, pictures: ReadonlyMap<RecordId, GreyPicture>): string {
+  const { width, height, palette, strokeScale } = plan;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
-    `<rect width="${width}" height="${height}" fill="${PAPER}"/>`,
-    `<rect width="${film.width}" height="${height}" fill="#000000"/>`,
-    `<clipPath id="film"><rect width="${film.width}" height="${film.height}"/></clipPath>`,
-    `<image width="${film.width}" height="${film.height}" preserveAspectRatio="none" href="${filmPng}"/>`,
-    `<g clip-path="url(#film)"><g transform="scale(${round(strokeScale)})" fill="none" stroke-linejoin="round">`,
-    ...plan.marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing')),
-    ...plan.marks.map((command) => element(command, 'cased')),
-    '</g></g>',
-    `<g transform="translate(${round(panelAt.x)} ${round(panelAt.y)}) scale(${round(strokeScale)})" fill="none">`,
-    ...plan.panel.map((command) => element(command, 'plain')),
-    '</g>',
+    `<rect width="${width}" height="${height}" fill="${palette.paper}"/>`,
+    ...plan.films.flatMap((film, index) => filmElements(film, index, pictures.get(film.id), strokeScale)),
+    ...plan.panels.flatMap(({ x, y, commands }) => [
+      `<g transform="translate(${round(x)} ${round(y)}) scale(${round(strokeScale)})" fill="none">`,
+      ...commands.map((command) => element(command, 'plain')),
+      '</g>',
+    ]),
     '</svg>',
     '',
   ].join('\n');
+}
+
+function filmElements(
+  { x, y, width, height, marks }: PlannedFilm,
+  index: number,
+  picture: GreyPicture | undefined,
+  strokeScale: number,
+): readonly string[] {
+  const place = `width="${width}" height="${height}"`;
+  return [
+    `<clipPath id="film-${index + 1}"><rect ${place}/></clipPath>`,
+    `<g transform="translate(${x} ${y})">`,
+    ...(picture === undefined
+      ? []
+      : [`<image ${place} preserveAspectRatio="none" href="${pngAddress(picture)}"/>`]),
+    `<g clip-path="url(#film-${index + 1})"><g transform="scale(${round(strokeScale)})" fill="none" stroke-linejoin="round">`,
+    ...marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing')),
+    ...marks.map((command) => element(command, 'cased')),
+    '</g></g>',
+    '</g>',
+  ];
+}
+
+/** The picture as a PNG in a `data:` address: grey of 8 bits, of any size, and nothing beside the pixels. */
+function pngAddress({ columns, rows, grey }: GreyPicture): string {
+  const png = encode({ width: columns, height: rows, data: grey, channels: 1, depth: 8 });
+  let binary = '';
+  // As many characters at a time as a call takes arguments anywhere.
+  for (let at = 0; at < png.length; at += 8192) {
+    binary += String.fromCharCode(...png.subarray(at, at + 8192));
+  }
+  return `data:image/png;base64,${btoa(binary)}`;
 }
 
 type Layer = 'casing' | 'cased' | 'plain';

@@ -1,5 +1,7 @@
+import { useContext } from 'react';
 import type { BenchActions } from '../actions.ts';
 import { PushButton } from '../controls/controls.tsx';
+import { OpenLeavingContext } from '../leaving/leaving.ts';
 import { Line, Section } from './Section.tsx';
 
 interface RecordSectionProps {
@@ -9,17 +11,25 @@ interface RecordSectionProps {
 }
 
 export function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
+  const open = useContext(OpenLeavingContext);
   return (
     <Section title="Record" state={saved}>
-      <Line
-        name="Snapshot"
-        note="The film with its axes, readings, limits and cautions. No name, number or file name from the film is on it."
-      >
-        <PushButton disabled={!hasFilm} onPress={() => actions.saveSnapshot('png')}>
-          PNG
+      <Line name="Picture" note="One film or several, with axes, readings and cautions.">
+        <PushButton disabled={!hasFilm} onPress={() => open('snapshot')}>
+          Snapshot
         </PushButton>
-        <PushButton disabled={!hasFilm} onPress={() => actions.saveSnapshot('svg')}>
-          SVG
+      </Line>
+      <Line name="Paper" note="For the folder, and in plain words for the patient.">
+        <PushButton onPress={() => open('record')}>Record</PushButton>
+        <PushButton onPress={() => open('patient')}>Patient sheet</PushButton>
+      </Line>
+      <Line name="Text and numbers">
+        <PushButton onPress={() => open('note')}>Note</PushButton>
+        <PushButton onPress={() => open('table')}>Tables</PushButton>
+      </Line>
+      <Line name="DICOM" note="For the archive, without the patient unless you choose otherwise.">
+        <PushButton disabled={!hasFilm} onPress={() => open('object')}>
+          DICOM
         </PushButton>
       </Line>
       <Line

@@ -22,7 +22,7 @@ const inputFor = (overrides: Partial<PatientPdfInput> = {}): PatientPdfInput => 
   };
 };
 const sheetOf = async (overrides: Partial<PatientPdfInput> = {}) =>
-  succeeded(await patientPdf(inputFor(overrides)));
+  succeeded(await patientPdf(inputFor(overrides))).bytes;
 
 describe.each(PATIENT_LANGUAGES)('patientPdf in %s', (language) => {
   const words = PATIENT_WORDS[language];

@@ -35,7 +35,7 @@ const inputFor = (overrides: Partial<RecordPdfInput> = {}): RecordPdfInput => {
 };
 
 const pdfOf = async (overrides: Partial<RecordPdfInput> = {}) =>
-  succeeded(await recordPdf(inputFor(overrides)));
+  succeeded(await recordPdf(inputFor(overrides))).bytes;
 
 describe('recordPdf', () => {
   let bytes: Uint8Array;

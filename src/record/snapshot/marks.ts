@@ -1,0 +1,59 @@
+import type { Assessment } from '../../case/assessment.ts';
+import type { RecordId } from '../../case/document.ts';
+import { formatReading } from '../../case/format.ts';
+import { paintAngleOf } from '../../drawing/angle-of-axes.ts';
+import type { DrawCommand } from '../../drawing/draw-command.ts';
+import { figureOf } from '../../drawing/figure.ts';
+import { paintFigure } from '../../drawing/painter.ts';
+import type { Projection } from '../../drawing/projection.ts';
+import { paintScaleBar } from '../../drawing/scale-bar.ts';
+import { ownMark, type Readout } from '../../drawing/scene.ts';
+import { READING } from '../../drawing/strokes.ts';
+import type { FilmToPlan, SnapshotChoice } from './plan.ts';
+
+/**
+ * What is drawn over a film, in drawing units from its top left corner.
+ *
+ * @param width - Of the film in drawing units.
+ */
+export function markCommands(
+  { marked: { film, marks }, area, plane }: FilmToPlan,
+  assessment: Assessment,
+  { marks: wanted, labels }: Pick<SnapshotChoice, 'marks' | 'labels'>,
+  width: number,
+): readonly DrawCommand[] {
+  if (!wanted) return [];
+  const perColumn = width / area.columns;
+  const perRow = (perColumn * plane.perRow) / plane.perColumn;
+  const projection: Projection = {
+    a: perColumn,
+    b: 0,
+    c: 0,
+    d: perRow,
+    e: -area.column * perColumn,
+    f: -area.row * perRow,
+  };
+  const figures = Object.values(marks).map((record) => figureOf(ownMark(record), plane));
+  const options = { scale: READING, focusedKey: null, readout: null };
+  const size = { width, height: area.rows * perRow };
+  const readout = labels ? angleReadout(assessment, film.id) : null;
+  const drawn = [
+    ...figures.flatMap((figure) => paintFigure({ ...figure, showPoints: false }, projection, options)),
+    ...paintAngleOf(figures, plane, projection, READING, readout),
+  ];
+  // A scale bar without its number says nothing.
+  if (!labels) return drawn.filter(({ kind }) => kind !== 'text');
+  return [
+    ...drawn,
+    ...(plane.unit === 'mm' ? paintScaleBar(perColumn / plane.perColumn, size, READING) : []),
+  ];
+}
+
+function angleReadout(assessment: Assessment, filmId: RecordId): Readout | null {
+  for (const reading of assessment.readings) {
+    if (reading.filmId !== filmId || reading.quantity !== 'angulation' || reading.state !== 'known') continue;
+    const { value, plusMinus } = formatReading(reading);
+    return { value, uncertainty: plusMinus };
+  }
+  return null;
+}
