@@ -58,8 +58,8 @@ function isThere(tool: OutsideTool): boolean {
  * A test that holds us against these programs. In continuous integration it fails where one is missing;
  * elsewhere it is then left out and reported so by name, because a fresh machine needs nothing but Node.
  */
-export const itNeeds = (...tools: readonly OutsideTool[]) =>
-  it.skipIf(process.env.CI !== 'true' && !tools.every(isThere));
+export const itNeeds = (...tools: readonly OutsideTool[]): typeof it =>
+  it.skipIf(process.env.CI !== 'true' && !tools.every(isThere)) as typeof it;
 
 /** What a program prints. Throws with what it said when it fails. */
 export function outputOf(tool: OutsideTool, args: readonly string[], input?: string): string {

@@ -6,7 +6,7 @@ import { succeeded } from '../../case/samples.ts';
 import { inFolder, itNeeds, outputOf, runTool } from '../../outside-tools.ts';
 
 /** For tests that use `expectSoundObject` or `asJson`. */
-export const itWithDicomTools = itNeeds('dciodvfy', '/usr/bin/python3');
+export const itWithDicomTools: ReturnType<typeof itNeeds> = itNeeds('dciodvfy', '/usr/bin/python3');
 
 export const written = (dataset: Dataset): Uint8Array => succeeded(writeDicom(dataset));
 

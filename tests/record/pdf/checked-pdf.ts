@@ -5,7 +5,7 @@ import { inFolder, itNeeds, outputOf, runTool } from '../../outside-tools.ts';
 import { expectNoIdentity } from '../identities.ts';
 
 /** For tests that use what is below. */
-export const itWithPdfTools = itNeeds('qpdf', 'pdfinfo', 'pdffonts', 'pdftotext');
+export const itWithPdfTools: ReturnType<typeof itNeeds> = itNeeds('qpdf', 'pdfinfo', 'pdffonts', 'pdftotext');
 
 /** What independent programs say of a PDF: qpdf 11, poppler 22 (Debian bookworm). */
 export interface ReadPdf {
