@@ -14,13 +14,15 @@ export async function saveCaseFile(shell: Shell, withFilms: boolean): Promise<vo
   const { caseState, unknownFields } = shell.store.getState();
   const films: FilmBytes[] = [];
   if (withFilms) {
-    for (const { film } of markedFilms(caseState.document)) {
-      const bytes = await shell.keeper.filmBytes(film.sha256);
+    // Parts of one picture share its file.
+    const wanted = new Set(markedFilms(caseState.document).map(({ film }) => film.sha256));
+    for (const sha256 of wanted) {
+      const bytes = await shell.keeper.filmBytes(sha256);
       if (bytes === null) {
         say(shell, 'A film of this case is not kept on this computer, so the file holds the others only.');
         continue;
       }
-      films.push({ sha256: film.sha256, bytes: new Uint8Array(bytes) });
+      films.push({ sha256, bytes: new Uint8Array(bytes) });
     }
   }
   const text = writeCaseFile({ state: caseState, films, unknownFields });

@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { axesOnFilm } from '../../case/axes.ts';
 import { alignedPair, type Upright, uprightFilm } from '../../case/course/align.ts';
 import type { CaseDocument, FilmRecord, RecordId } from '../../case/document.ts';
+import { pictureKey } from '../../case/film-place.ts';
 import { Choice, Pick, PushButton, SwitchButton } from '../../ui/controls/controls.tsx';
 import { loadFilm } from '../films/film-actions.ts';
 import type { Shell } from '../shell.ts';
@@ -214,7 +215,7 @@ interface LoadedFilmProps {
 
 /** Only the films that are looked at are in memory. */
 function LoadedFilm({ shell, record, document, ...rest }: LoadedFilmProps) {
-  const film = useStore(shell.store, (state) => state.films.get(record.sha256) ?? null);
+  const film = useStore(shell.store, (state) => state.films.get(pictureKey(record)) ?? null);
   const light = useStore(shell.store, (state) => state.lights.get(record.id) ?? null);
   useEffect(() => {
     if (film === null) void loadFilm(shell, record);

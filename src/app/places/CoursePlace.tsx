@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { inCourseOrder, reductionDay } from '../../case/course/order.ts';
 import type { RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
+import { pictureKey } from '../../case/film-place.ts';
 import { injuryOf, settingsOf } from '../../case/fixed-records.ts';
 import { filmNames } from '../../case/readings/names.ts';
 import { suggestedMilestones } from '../../tolerance/milestones.ts';
@@ -96,7 +97,7 @@ export function CoursePlace({ shell, actions }: { shell: Shell; actions: BenchAc
           films={injured.map(({ film, name }) => ({
             record: film,
             name,
-            thumbnail: thumbnails.get(film.sha256) ?? null,
+            thumbnail: thumbnails.get(pictureKey(film)) ?? null,
           }))}
           injuryDate={injury.date}
           actions={actions}
