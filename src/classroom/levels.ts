@@ -1,6 +1,6 @@
 import { between, type Random } from '../phantom/random.ts';
 import { type InventedFilmSpec, type PhantomRay, parseSpec } from '../phantom/spec.ts';
-import { FRAMES } from './dials.ts';
+import { FRAMES } from './film-dials.ts';
 
 export const LEVELS = ['first-steps', 'everyday', 'hard'] as const;
 export type Level = (typeof LEVELS)[number];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { DIAL_GROUPS, DIALS, type Dial, dialOf, isIdle } from '../../src/classroom/dials.ts';
+import type { Dial } from '../../src/classroom/dial.ts';
+import { DIAL_GROUPS, DIALS, dialOf, isIdle } from '../../src/classroom/dials.ts';
 import { LEVELS, randomFilm } from '../../src/classroom/levels.ts';
 import { seededRandom } from '../../src/phantom/random.ts';
 import { type InventedFilmSpec, parseSpec } from '../../src/phantom/spec.ts';

@@ -173,6 +173,10 @@ describe('a teacher', () => {
     await page.getByRole('button', { name: 'first steps' }).click();
     await page.getByRole('button', { name: 'Add to the set' }).click();
     await page.getByRole('textbox', { name: 'Title', exact: true }).fill('Week 3');
+    await page
+      .getByRole('radio', { name: 'may be looked at' })
+      .locator('xpath=ancestor-or-self::label')
+      .click();
     await noViolations(page);
     const file = await downloaded(page, () =>
       page.getByRole('button', { name: 'Save the set as a file' }).click(),
@@ -201,8 +205,17 @@ describe('a teacher', () => {
       const truth = boneOf(truthOfFilm(exercise), 'ring').projectedAngleDegrees;
       expect(Math.abs(shown.true - truth)).toBeLessThan(1);
       expect(Math.abs(shown.error)).toBeLessThan(5);
+      // The teacher allowed a look at the truth before measuring; whoever took it has not made an attempt.
       await other.page.getByRole('button', { name: 'Next film' }).click();
       await plateShown(other.page);
+      await other.page.getByRole('button', { name: 'Look at the truth' }).click();
+      await other.page.getByText(/the truth white and dotted/).waitFor();
+      await other.page.getByRole('button', { name: 'Look at the truth' }).click();
+      await measure(other.page, exerciseOf(set.value.films[1]!));
+      await other.page.getByRole('button', { name: 'Show the truth' }).click();
+      await revealed(other.page);
+      await other.page.getByRole('button', { name: 'Done' }).click();
+      await other.page.getByText(/^1 so far\./).waitFor();
       expect(other.trouble).toEqual([]);
     } finally {
       await other.close();

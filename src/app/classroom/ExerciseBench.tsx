@@ -1,15 +1,14 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import type { FilmRecord, RecordId } from '../../case/document.ts';
-import { type MarkedFilm, markedFilms } from '../../case/film-marks.ts';
+import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey } from '../../case/film-place.ts';
 import { injuryOf, settingsOf } from '../../case/fixed-records.ts';
 import { canRedo, canUndo, redoName, undoName } from '../../case/history.ts';
-import type { Reveal } from '../../classroom/reveal.ts';
-import { inDegrees } from '../../classroom/reveal-words.ts';
-import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
+import { changeWords } from '../../classroom/change-words.ts';
+import type { RayTruth } from '../../phantom/truth.ts';
 import { RevealSheet } from '../../ui/classroom/RevealSheet.tsx';
-import { Choice, PushButton } from '../../ui/controls/controls.tsx';
+import { PushButton, SwitchButton } from '../../ui/controls/controls.tsx';
 import { LiveContext } from '../../ui/live.ts';
 import { AxesSection } from '../../ui/worksheet/AxesSection.tsx';
 import { ReadingsSection } from '../../ui/worksheet/ReadingsSection.tsx';
@@ -21,17 +20,12 @@ import { captionOf } from '../places/caption-text.ts';
 import { placingState } from '../placing-actions.ts';
 import { repeatsState } from '../repeats/repeats-state.ts';
 import { say } from '../shell.ts';
-import { type ModelAxes, modelAxes } from './model-axes.ts';
-import { RevealPlate } from './RevealPlate.tsx';
+import { FilmChoice, PeekFigure, type Revealed, RevealedFigure } from './ExerciseFigures.tsx';
+import { modelAxes } from './model-axes.ts';
 import type { Room, Running } from './room.ts';
 import { beginExercise, fileAttempt, leaveExercise } from './room-actions.ts';
 import { revealFilm } from './session.ts';
 import { keepTurn, turnLacks } from './study-actions.ts';
-
-interface Revealed {
-  readonly found: Reveal;
-  readonly model: ModelAxes | string;
-}
 
 /** An exercise on a bench of its own: the real plate, axes and readings, and in the end the truth. */
 export function ExerciseBench({ room, running }: { readonly room: Room; readonly running: Running }) {
@@ -51,6 +45,8 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
   const [revealed, setRevealed] = useState<ReadonlyMap<RecordId, Revealed>>(new Map());
   /** Whoever has seen the truth once measures it the next time; only the first reading counts as an attempt. */
   const filed = useRef(new Set<RecordId>());
+  /** The true bone, while it is looked at before measuring. */
+  const [peeked, setPeeked] = useState<RayTruth | null>(null);
   useEffect(() => store.setState({ theme }), [store, theme]);
 
   const films = markedFilms(document);
@@ -74,7 +70,20 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
       filed.current.add(film.id);
     }
     store.setState({ task: null });
+    setPeeked(null);
     setRevealed(next);
+  };
+
+  const peek = async (on: boolean) => {
+    if (!on) {
+      setPeeked(null);
+      return;
+    }
+    const [{ id, spec, filmSeed }] = exercise.films;
+    const { truth: known } = await room.maker.known(spec, filmSeed);
+    filed.current.add(id);
+    store.setState({ chosenFilm: id, task: null });
+    setPeeked(known.rays.find(({ ray }) => ray === exercise.ray) ?? null);
   };
 
   return (
@@ -139,6 +148,11 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
             )}
           </div>
           <div className="exercise__foot">
+            {running.truthOpen && revealed.size === 0 && (
+              <SwitchButton on={peeked !== null} onChange={(on) => void peek(on)}>
+                Look at the truth
+              </SwitchButton>
+            )}
             <Foot
               room={room}
               running={running}
@@ -157,6 +171,8 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
                     <em>{drawing ? 'The film is being drawn…' : 'No film on the plate'}</em>
                   </div>
                 </div>
+              ) : peeked !== null && truth === undefined && chosen === exercise.films[0].id ? (
+                <PeekFigure running={running} shown={shown} bone={peeked} />
               ) : truth === undefined ? (
                 <Figure
                   shell={shell}
@@ -180,70 +196,6 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
 const sentenceOf = (film: FilmRecord, document: Parameters<typeof injuryOf>[0]): string =>
   captionOf(film, injuryOf(document).hand);
 
-function FilmChoice({
-  films,
-  chosen,
-  onChoose,
-}: {
-  readonly films: readonly MarkedFilm[];
-  readonly chosen: RecordId | null;
-  readonly onChoose: (id: RecordId) => void;
-}) {
-  const serial = films.every(({ film }) => film.hand === 'injured');
-  return (
-    <Choice
-      label="Film on the plate"
-      labelHidden
-      options={films.map(({ film }, index) => ({
-        value: film.id,
-        name: serial
-          ? `day ${film.day}`
-          : film.hand === 'injured'
-            ? 'injured hand'
-            : index === 0
-              ? 'film'
-              : 'other hand',
-      }))}
-      value={chosen}
-      onChange={onChoose}
-    />
-  );
-}
-
-interface RevealedFigureProps {
-  readonly running: Running;
-  readonly shown: MarkedFilm;
-  readonly truth: Revealed;
-}
-
-function RevealedFigure({ running, shown, truth }: RevealedFigureProps) {
-  const { store } = running.session.shell;
-  const picture = useStore(store, (state) => state.films.get(pictureKey(shown.film)) ?? null);
-  const projector = useStore(store, (state) => state.theme === 'projector');
-  return (
-    <>
-      <div className="plate">
-        {picture !== null && (
-          <RevealPlate
-            film={picture}
-            filmId={shown.film.id}
-            marks={Object.values(shown.marks)}
-            found={truth.found}
-            model={typeof truth.model === 'string' ? null : truth.model}
-            strokes={projector ? 'projector' : 'reading'}
-          />
-        )}
-      </div>
-      <figcaption className="caption">
-        <p className="caption__text">
-          Your axes in orange and, dashed, in blue; the truth white and dotted
-          {typeof truth.model === 'string' ? '' : '; the tracer’s thin and white'}. Wheel or pinch magnifies.
-        </p>
-      </figcaption>
-    </>
-  );
-}
-
 interface FootProps {
   readonly room: Room;
   readonly running: Running;
@@ -254,7 +206,7 @@ interface FootProps {
 
 /** What can be done at the end of an exercise. */
 function Foot({ room, running, revealed, onReveal, onAgain }: FootProps): ReactNode {
-  const { turn, then, from } = running;
+  const { turn, following, from, truthOpen } = running;
   if (turn !== null) {
     return (
       <PushButton
@@ -276,7 +228,7 @@ function Foot({ room, running, revealed, onReveal, onAgain }: FootProps): ReactN
       </PushButton>
     );
   }
-  const [next, ...rest] = then;
+  const [next, ...rest] = following;
   return (
     <>
       <PushButton onPress={onAgain}>Correct my lines</PushButton>
@@ -285,23 +237,10 @@ function Foot({ room, running, revealed, onReveal, onAgain }: FootProps): ReactN
           Done
         </PushButton>
       ) : (
-        <PushButton next onPress={() => beginExercise(room, next, from, rest)}>
+        <PushButton next onPress={() => beginExercise(room, next, from, { following: rest, truthOpen })}>
           Next film
         </PushButton>
       )}
     </>
   );
-}
-
-/** Two films of one bone: how far the readings differ, how far the truth does, and what could be told. */
-function changeWords(found: readonly Reveal[]): string | null {
-  const [first, last] = [found[0], found.at(-1)];
-  if (first === undefined || last === undefined || found.length < 2) return null;
-  const read = last.value - first.value;
-  const least = smallestDetectableChange(first.reading.standardUncertainty, last.reading.standardUncertainty);
-  const told =
-    Math.abs(read) > least
-      ? 'more than your two uncertainties explain: you may call it a change'
-      : 'no more than your two uncertainties explain: you may not call it a change';
-  return `Between the films you read a difference of ${inDegrees(Math.abs(read))}, ${told} (it takes ${inDegrees(least)}). In truth the films differ by ${inDegrees(Math.abs(last.truth - first.truth))}.`;
 }

@@ -4,15 +4,7 @@ import { ProgressSheet } from '../../ui/classroom/ProgressSheet.tsx';
 import { SetSheet } from '../../ui/classroom/SetSheet.tsx';
 import { PushButton } from '../../ui/controls/controls.tsx';
 import type { Room } from './room.ts';
-import {
-  beginLevel,
-  beginSet,
-  forgetAttempts,
-  openRoomFile,
-  putSet,
-  saveAttempts,
-  saveSet,
-} from './room-actions.ts';
+import { beginLevel, beginSet, forgetAttempts, openRoomFile, saveAttempts } from './room-actions.ts';
 
 /** Films to measure: by level, or from a set; and how it went so far. */
 export function ExercisesPage({ room }: { readonly room: Room }) {
@@ -48,13 +40,11 @@ export function ExercisesPage({ room }: { readonly room: Room }) {
         />
       </div>
       <div>
-        {set.note !== '' && <p className="set-note">{set.note}</p>}
         <SetSheet
           set={set}
-          onSet={(patch) => putSet(room, patch)}
-          onSave={() => saveSet(room)}
           onOpen={(file) => void file.text().then((text) => openRoomFile(room, text, file.name))}
           onMeasure={(index) => beginSet(room, index)}
+          making={null}
         />
       </div>
     </div>

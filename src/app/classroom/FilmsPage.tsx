@@ -138,13 +138,15 @@ export function FilmsPage({ room }: { readonly room: Room }) {
         </section>
         <SetSheet
           set={set}
-          onSet={(patch) => putSet(room, patch)}
-          onSave={() => saveSet(room)}
           onOpen={(file) => void file.text().then((text) => openRoomFile(room, text, file.name))}
           onMeasure={(index) => beginSet(room, index)}
-          onChange={(index) => {
-            const film = set.films[index];
-            if (film !== undefined) setDraft(room, film);
+          making={{
+            onSet: (patch) => putSet(room, patch),
+            onSave: () => saveSet(room),
+            onChange: (index) => {
+              const film = set.films[index];
+              if (film !== undefined) setDraft(room, film);
+            },
           }}
         />
       </div>

@@ -1,20 +1,21 @@
 import { useEffect, useRef } from 'react';
 import { Plate } from '../../canvas/plate.ts';
-import { type MarkRecord, type MarkShape, type RecordId, recordId } from '../../case/document.ts';
-import type { Reveal } from '../../classroom/reveal.ts';
-import { ownMark, type SceneMark } from '../../drawing/scene.ts';
+import { type MarkRecord, type RecordId, recordId } from '../../case/document.ts';
+import { type FilmSegment, ownMark, type SceneMark } from '../../drawing/scene.ts';
 import type { MarkStyle } from '../../drawing/strokes.ts';
 import type { Film } from '../../film/film.ts';
 import { defaultLight } from '../../film/light.ts';
-import { toFilm } from '../../geometry/spacing.ts';
 import { degrees, filmPoint } from '../../geometry/units.ts';
+import type { RayTruth } from '../../phantom/truth.ts';
 import type { ModelAxes } from './model-axes.ts';
 
 interface RevealPlateProps {
   readonly film: Film;
   readonly filmId: RecordId;
   readonly marks: readonly MarkRecord[];
-  readonly found: Reveal;
+  /** The bone that is looked at, and the axes to draw as the true ones. */
+  readonly bone: RayTruth;
+  readonly trueAxes: Readonly<Record<'proximal' | 'distal', FilmSegment>>;
   readonly model: ModelAxes | null;
   readonly strokes: 'reading' | 'projector';
 }
@@ -32,7 +33,7 @@ const IGNORED = {
 };
 
 /** The film with the learner's lines, the true ones and the tracer's over each other; nothing can be moved. */
-export function RevealPlate({ film, filmId, marks, found, model, strokes }: RevealPlateProps) {
+export function RevealPlate({ film, filmId, marks, bone, trueAxes, model, strokes }: RevealPlateProps) {
   const host = useRef<HTMLDivElement>(null);
   const plate = useRef<Plate | null>(null);
   useEffect(() => {
@@ -47,7 +48,7 @@ export function RevealPlate({ film, filmId, marks, found, model, strokes }: Reve
   useEffect(() => {
     plate.current?.setFilm(film, filmId);
     plate.current?.setLight(defaultLight(film));
-    const { base, headCentre } = found.bone.truth;
+    const { base, headCentre } = bone;
     const length = Math.hypot(headCentre.column - base.column, headCentre.row - base.row);
     plate.current?.setView({
       centre: filmPoint((base.column + headCentre.column) / 2, (base.row + headCentre.row) / 2),
@@ -55,52 +56,37 @@ export function RevealPlate({ film, filmId, marks, found, model, strokes }: Reve
       turn: degrees(0),
       mirrored: false,
     });
-  }, [film, filmId, found]);
+  }, [film, filmId, bone]);
   useEffect(() => {
     plate.current?.setMarks({
       filmId,
       marks: [
         ...marks.map((mark) => ({ ...ownMark(mark), editable: false })),
-        ...trueMarks(found),
-        ...(model === null ? [] : modelMarks(filmId, model)),
+        ...axisMarks(filmId, 'truth', 'reference', trueAxes),
+        ...(model === null ? [] : axisMarks(filmId, 'model', 'observer', model)),
       ],
       showAngle: false,
       strokes,
     });
-  }, [filmId, marks, found, model, strokes]);
+  }, [filmId, marks, trueAxes, model, strokes]);
   return <div ref={host} className="plate__host" />;
 }
 
-function trueMarks({ filmId, proximal, distal, bone }: Reveal): readonly SceneMark[] {
-  return [proximal, distal].map(({ fragment, trueAxis }) =>
-    overlay(filmId, 'truth', fragment, 'reference', {
-      construction: 'free',
-      from: toFilm(trueAxis.from, bone.scale),
-      to: toFilm(trueAxis.to, bone.scale),
-    }),
-  );
-}
-
-const modelMarks = (filmId: RecordId, { proximal, distal }: ModelAxes): readonly SceneMark[] => [
-  overlay(filmId, 'model', 'proximal', 'observer', { construction: 'free', ...proximal }),
-  overlay(filmId, 'model', 'distal', 'observer', { construction: 'free', ...distal }),
-];
-
-const overlay = (
+const axisMarks = (
   filmId: RecordId,
-  whose: string,
-  fragment: 'proximal' | 'distal',
+  whose: 'truth' | 'model',
   style: MarkStyle,
-  shape: MarkShape,
-): SceneMark => ({
-  record: {
-    kind: 'mark',
-    id: recordId(`${filmId}/${whose}-${fragment}`),
-    filmId,
-    role: `${fragment}-axis`,
-    shape,
-    provenance: 'placed',
-  },
-  style,
-  editable: false,
-});
+  axes: RevealPlateProps['trueAxes'],
+): readonly SceneMark[] =>
+  (['proximal', 'distal'] as const).map((fragment) => ({
+    record: {
+      kind: 'mark',
+      id: recordId(`${filmId}/${whose}-${fragment}`),
+      filmId,
+      role: `${fragment}-axis`,
+      shape: { construction: 'free', from: axes[fragment].from, to: axes[fragment].to },
+      provenance: 'placed',
+    },
+    style,
+    editable: false,
+  }));

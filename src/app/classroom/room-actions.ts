@@ -127,15 +127,18 @@ export function beginExercise(
   room: Room,
   exercise: Exercise,
   from: string,
-  then: readonly Exercise[] = [],
-  turn: Running['turn'] = null,
+  {
+    following = [],
+    truthOpen = false,
+    turn = null,
+  }: Partial<Pick<Running, 'following' | 'truthOpen' | 'turn'>> = {},
 ): void {
   const session = beginSession(room.app, room.maker, exercise);
   session.ready.catch((thrown: unknown) => {
     const why = thrown instanceof Error ? thrown.message : String(thrown);
     say(room.app, `The film could not be drawn (${why}). Go back and begin the exercise again.`);
   });
-  room.store.setState({ running: { session, from, then, turn } });
+  room.store.setState({ running: { session, from, following, truthOpen, turn } });
 }
 
 export const beginLevel = (room: Room, level: Level): void => {
@@ -147,9 +150,10 @@ export const beginLevel = (room: Room, level: Level): void => {
 /** Works through a set from one of its films on. */
 export function beginSet(room: Room, first: number): void {
   const { set } = room.store.getState();
-  const [exercise, ...then] = set.films.slice(first).map(exerciseOf);
+  const [exercise, ...following] = set.films.slice(first).map(exerciseOf);
   if (exercise === undefined) return;
-  beginExercise(room, exercise, `set: ${set.title === '' ? 'without a title' : set.title}`, then);
+  const from = `set: ${set.title === '' ? 'without a title' : set.title}`;
+  beginExercise(room, exercise, from, { following, truthOpen: set.truth === 'shown' });
 }
 
 export const leaveExercise = ({ store }: Room): void => store.setState({ running: null });

@@ -1,7 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Attempt } from '../../classroom/attempts.ts';
-import { FRAMES } from '../../classroom/dials.ts';
 import type { Exercise } from '../../classroom/exercise.ts';
+import { FRAMES } from '../../classroom/film-dials.ts';
 import type { Asked, FilmSet } from '../../classroom/film-set.ts';
 import type { Study, Turn } from '../../classroom/study.ts';
 import { defaultSpec } from '../../phantom/default-specs.ts';
@@ -29,7 +29,9 @@ export interface Running {
   /** What attempts at it are filed under. */
   readonly from: string;
   /** The exercises that follow, for a set worked through one by one. */
-  readonly then: readonly Exercise[];
+  readonly following: readonly Exercise[];
+  /** Whether the truth may be looked at before measuring, as the set says. */
+  readonly truthOpen: boolean;
   /** Where it is a turn in a study: blinded, and kept as a reading. */
   readonly turn: { readonly turn: Turn; readonly rater: string } | null;
 }

@@ -21,7 +21,7 @@ export function beginTurn(room: Room, rater: string): void {
     method === null
       ? exercise.task
       : `${exercise.task} Draw both axes by ${CONSTRUCTION_WORDS[method]}, as this study asks.`;
-  beginExercise(room, { ...exercise, task }, `study: ${study.title}`, [], { turn, rater });
+  beginExercise(room, { ...exercise, task }, `study: ${study.title}`, { turn: { turn, rater } });
 }
 
 /** What is still missing before a turn's reading can be kept, as a sentence; null: nothing. */

@@ -1,4 +1,5 @@
-import { DIAL_GROUPS, DIALS, type Dial, isIdle } from '../../classroom/dials.ts';
+import type { Dial } from '../../classroom/dial.ts';
+import { DIAL_GROUPS, DIALS, isIdle } from '../../classroom/dials.ts';
 import type { SetFilm } from '../../classroom/film-set.ts';
 import { Choice } from '../controls/controls.tsx';
 import { DialSlider } from './DialSlider.tsx';

@@ -1,5 +1,5 @@
 import { Label, Slider, SliderOutput, SliderThumb, SliderTrack } from 'react-aria-components';
-import type { SliderDial } from '../../classroom/dials.ts';
+import type { SliderDial } from '../../classroom/dial.ts';
 
 interface DialSliderProps {
   readonly dial: SliderDial;
