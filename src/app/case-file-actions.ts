@@ -30,31 +30,34 @@ export async function saveCaseFile(shell: Shell, withFilms: boolean): Promise<vo
 }
 
 /**
- * Makes a case the one on screen and decodes its films.
+ * Makes a case the one on screen. Its films are decoded one after another, the one shown first; nobody waits for all
+ * of them.
  *
  * @param chosen - The film to show first, if the case has it.
  */
-export async function showCase(
+export function showCase(
   shell: Shell,
   { state, unknownFields }: WholeCase,
   chosen: RecordId | null = null,
-): Promise<void> {
+): void {
   const films = markedFilms(state.document).map(({ film }) => film);
   const first = films.find(({ id }) => id === chosen) ?? films[0];
   shell.store.setState({
     caseState: state,
     unknownFields,
     chosenFilm: first?.id ?? null,
+    beside: null,
     task: null,
+    repeats: null,
     lights: new Map(),
     views: new Map(),
   });
-  await loadFilms(shell);
+  void loadFilms(shell);
 }
 
 /** An empty case; the one on screen stays kept on this computer. */
 export async function newCase(shell: Shell): Promise<void> {
   const whole: WholeCase = { state: freshState(emptyCase(caseId(shell.newId()))), unknownFields: {} };
   await shell.keeper.begin(whole);
-  await showCase(shell, whole);
+  showCase(shell, whole);
 }

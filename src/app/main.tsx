@@ -56,7 +56,7 @@ async function begin(): Promise<void> {
   await loadLocalSets(shell);
   const last = await shell.keeper.last();
   if (last === null) await openSample(shell);
-  else await showCase(shell, last);
+  else showCase(shell, last);
 }
 
 void begin();

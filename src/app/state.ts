@@ -11,7 +11,7 @@ import type { FilmPoint } from '../geometry/units.ts';
 import type { Permanence } from '../storage/permanence.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
 import type { ThemeChoice } from '../ui/Header.tsx';
-import type { Repeats } from './repeats/repeats.ts';
+import type { Repeats } from './repeats/repeats-task.ts';
 
 /** A mark being placed on a film. */
 export interface PlacingTask {

@@ -1,7 +1,8 @@
 import type { FilmFacts, ReadingFacts } from '../tolerance/caution-facts.ts';
 import { cautionsFor } from '../tolerance/cautions.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
-import { type Assessment, type Comparison, MEASUREMENT_VERSION, type Reading } from './assessment.ts';
+import { type Assessment, MEASUREMENT_VERSION } from './assessment.ts';
+import type { Comparison } from './comparison.ts';
 import { angleComparisons, displacementComparisons } from './comparisons.ts';
 import { changeFacts, courseSeries } from './course/series.ts';
 import type { CaseDocument, FilmRecord, InjuryRecord } from './document.ts';
@@ -9,6 +10,7 @@ import { markedFilms } from './film-marks.ts';
 import { reachInPixels } from './film-placing.ts';
 import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
 import { nextStep } from './next-step.ts';
+import type { Reading } from './reading.ts';
 import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
 import { jointOn, translationOn } from './readings/displacements.ts';
 import { filmAngle } from './readings/film-angle.ts';

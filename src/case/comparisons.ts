@@ -6,8 +6,9 @@ import {
 } from '../tolerance/compare-with-set.ts';
 import { limitMethodMismatch } from '../tolerance/limit-method.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
-import type { Comparison, Reading } from './assessment.ts';
+import type { Comparison } from './comparison.ts';
 import type { InjuryRecord } from './document.ts';
+import type { Reading } from './reading.ts';
 import type { FilmDeformity } from './readings/deformity.ts';
 import { readingId } from './readings/known.ts';
 import type { MeasuredFilm } from './readings/normal.ts';

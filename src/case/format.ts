@@ -1,6 +1,6 @@
 import type { View } from '../tolerance/anatomy.ts';
 import { decimalsFor, fixedText, THIN_SPACE } from '../tolerance/number-words.ts';
-import type { KnownReading, Quantity } from './assessment.ts';
+import type { KnownReading, Quantity } from './reading.ts';
 
 export interface FormattedReading {
   /** The value with its unit: `52°`, `2.6 mm`, `84 % of the bone`. */

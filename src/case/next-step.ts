@@ -1,7 +1,8 @@
 import { checksFor } from '../tolerance/checks.ts';
-import type { NextStep, Reading } from './assessment.ts';
+import type { NextStep } from './assessment.ts';
 import type { ExaminationRecord, FilmRecord, InjuryRecord } from './document.ts';
 import type { MarkedFilm } from './film-marks.ts';
+import type { Reading } from './reading.ts';
 import { sideRole } from './readings/film-angle.ts';
 
 /**

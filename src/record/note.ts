@@ -1,8 +1,10 @@
-import type { Assessment, Comparison, KnownReading } from '../case/assessment.ts';
+import type { Assessment } from '../case/assessment.ts';
+import type { Comparison } from '../case/comparison.ts';
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../case/fixed-records.ts';
 import { quantityName, readingInWords } from '../case/format.ts';
+import type { KnownReading } from '../case/reading.ts';
 import { filmNames } from '../case/readings/names.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { checksFor } from '../tolerance/checks.ts';

@@ -1,4 +1,5 @@
-import type { Assessment, KnownReading } from '../case/assessment.ts';
+import type { Assessment } from '../case/assessment.ts';
+import type { KnownReading } from '../case/reading.ts';
 
 /** Every reading that has a value, in the order of the assessment. */
 export const knownReadings = ({ readings }: Assessment): readonly KnownReading[] =>

@@ -1,5 +1,6 @@
-import type { Comparison, Reading } from '../case/assessment.ts';
+import type { Comparison } from '../case/comparison.ts';
 import type { FilmRecord, InjuryRecord } from '../case/document.ts';
+import type { Reading } from '../case/reading.ts';
 import { scaleSentence } from './words/scale.ts';
 
 /** What one row of the table of readings is made from. */

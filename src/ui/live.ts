@@ -1,5 +1,6 @@
 import { createContext, useContext, useEffect, useRef } from 'react';
-import type { Assessment, KnownReading } from '../case/assessment.ts';
+import type { Assessment } from '../case/assessment.ts';
+import type { KnownReading } from '../case/reading.ts';
 
 /**
  * Readings while a point is being dragged. React does not render per pointer move: whoever shows a number

@@ -4,8 +4,8 @@ import {
   outcomeOf,
   ownPlacingError,
   PLACINGS_WANTED,
-  type Repeats,
 } from '../../src/app/repeats/repeats.ts';
+import type { Repeats } from '../../src/app/repeats/repeats-task.ts';
 import { type MarkShape, recordId } from '../../src/case/document.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { film, free } from '../case/samples.ts';

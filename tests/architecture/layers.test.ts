@@ -30,7 +30,7 @@ function rulesUnder(root: string): IForbiddenRuleType[] {
       comment: 'Two files that need each other are one idea, or hide a third: split it out.',
       severity: 'error',
       from: { path: `^${root}/` },
-      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+      to: { circular: true },
     },
     {
       name: 'no-tests-in-src',

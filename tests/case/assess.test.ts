@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
-import type { Assessment, KnownReading, Quantity, Reading } from '../../src/case/assessment.ts';
+import type { Assessment } from '../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkShape } from '../../src/case/document.ts';
+import type { KnownReading, Quantity, Reading } from '../../src/case/reading.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { arbitraryEdits, stateAfter } from './arbitrary.ts';

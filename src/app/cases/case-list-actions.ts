@@ -12,7 +12,7 @@ export async function openCase(shell: Shell, id: string): Promise<boolean> {
   if (shell.store.getState().caseState.document.id === id) return true;
   const whole = await shell.keeper.open(id);
   if (whole === null) return false;
-  await showCase(shell, whole);
+  showCase(shell, whole);
   return true;
 }
 

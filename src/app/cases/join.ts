@@ -17,9 +17,8 @@ export async function joinOtherTab(shell: Shell): Promise<void> {
   // Refused only for two different cases.
   if (!merged.ok) return;
   const { transaction, conflicts } = merged.value;
-  const films = showCase(shell, theirs, chosenFilm);
+  showCase(shell, theirs, chosenFilm);
   perform(shell, { kind: 'do', transaction });
-  await films;
   if (conflicts.length === 0) {
     say(shell, 'The changes of both tabs are in the case now.');
     return;

@@ -41,11 +41,23 @@ export async function addFilm(
     ...(wanted.place === undefined ? {} : { place: wanted.place }),
   };
   const record = { ...filmRecordOf(decoded, file, onto), ...known };
+  // Invented films are shared on purpose: every sample case has the same ones.
+  if (!record.invented) await sayWhoElseHasIt(shell, sha256, fileName);
   await remember(shell, record, decoded);
   if (!put(shell, 'open a film', record)) return null;
   if (wanted.show ?? true) chooseFilm(shell, record.id);
   for (const note of decoded.facts.notes) say(shell, `${fileName}: ${note}`);
   return record;
+}
+
+/** The same film in two cases is as a rule a film opened in the wrong one. */
+async function sayWhoElseHasIt(shell: Shell, sha256: string, fileName: string): Promise<void> {
+  const { id } = shell.store.getState().caseState.document;
+  const cases = await shell.keeper.list();
+  const other = cases.find((one) => one.id !== id && one.filmHashes.includes(sha256));
+  if (other === undefined) return;
+  const label = other.label === '' ? 'a case without a label' : `the case “${other.label}”`;
+  say(shell, `${fileName} is also in ${label}. Check that it belongs to this hand.`);
 }
 
 /** A file whose film the case holds: shown, and brought back where its bytes were no longer kept here. */
@@ -75,6 +87,9 @@ export async function decode(
   return null;
 }
 
+/** Decoded films take tens of megabytes each; beyond this many the one decoded first gives way. */
+const MOST_DECODED = 12;
+
 /** Keeps a decoded film and its small picture at hand while the page is open. */
 export async function remember(
   { store }: Shell,
@@ -82,11 +97,20 @@ export async function remember(
   film: Film,
 ): Promise<void> {
   const key = pictureKey(record);
-  const thumbnail = await thumbnailOf(film);
-  store.setState(({ films, thumbnails }) => ({
-    films: new Map(films).set(key, film),
-    thumbnails: new Map(thumbnails).set(key, thumbnail),
-  }));
+  const thumbnail = store.getState().thumbnails.get(key) ?? (await thumbnailOf(film));
+  store.setState(({ films, thumbnails, caseState, chosenFilm, beside }) => {
+    const decoded = new Map(films);
+    decoded.delete(key);
+    decoded.set(key, film);
+    const onPlate = [chosenFilm, beside].flatMap((id) => {
+      const shown = id === null ? undefined : caseState.document.records[id];
+      return shown?.kind === 'film' ? [pictureKey(shown)] : [];
+    });
+    for (const other of [...decoded.keys()]) {
+      if (decoded.size > MOST_DECODED && other !== key && !onPlate.includes(other)) decoded.delete(other);
+    }
+    return { films: decoded, thumbnails: new Map(thumbnails).set(key, thumbnail) };
+  });
 }
 
 /** Decodes the films of the case that are not decoded yet, the chosen one first; all at least once for the strip. */

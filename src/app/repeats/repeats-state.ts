@@ -1,7 +1,8 @@
 import type { FilmRecord } from '../../case/document.ts';
 import { CONSTRUCTION_FACTS } from '../../case/roles.ts';
 import type { RepeatsState } from '../../ui/worksheet/PlacingErrorLine.tsx';
-import { outcomeOf, PLACINGS_WANTED, type Repeats } from './repeats.ts';
+import { outcomeOf, PLACINGS_WANTED } from './repeats.ts';
+import type { Repeats } from './repeats-task.ts';
 
 /** What the worksheet says of repeats on the film shown; null where there are none. */
 export function repeatsState(repeats: Repeats | null, film: FilmRecord | null): RepeatsState | null {

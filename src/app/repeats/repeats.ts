@@ -1,4 +1,4 @@
-import type { MarkShape, RecordId } from '../../case/document.ts';
+import type { MarkShape } from '../../case/document.ts';
 import { markedFilm } from '../../case/film-marks.ts';
 import { settingsOf } from '../../case/fixed-records.ts';
 import { startPlacing } from '../../case/placing.ts';
@@ -8,16 +8,10 @@ import { middleOf } from '../../geometry/axis.ts';
 import { planeScale, type Spacing, toPlane } from '../../geometry/spacing.ts';
 import { type PlacedLine, placingErrorFromLines } from '../../geometry/statistics/placing-repeats.ts';
 import { put, type Shell } from '../shell.ts';
+import type { Repeats } from './repeats-task.ts';
 
 /** Six placings of two stations give ten degrees of freedom, the fewest that say more than the assumption does. */
 export const PLACINGS_WANTED = 6;
-
-/** One axis being placed again and again, with every mark out of sight. */
-export interface Repeats {
-  readonly filmId: RecordId;
-  readonly construction: ShapeConstruction;
-  readonly placings: readonly MarkShape[];
-}
 
 /** What the placings say of the person who made them. */
 export type RepeatsOutcome =

@@ -1,23 +1,7 @@
 import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
 import { decimalsFor } from '../../tolerance/number-words.ts';
-import type { KnownReading } from '../assessment.ts';
-
-/** How a reading differs from an earlier one of the same quantity and view. */
-export interface CourseChange {
-  /** The earlier film, as sentences name it. */
-  readonly fromName: string;
-  /** Later less earlier, in the unit of the readings; of the sizes where a side is not marked on both films. */
-  readonly difference: number;
-  /** In the same unit. */
-  readonly smallestDetectable: number;
-  /**
-   * `worse`, `better`: a change beyond what both uncertainties explain, away from or towards zero. `drawn-differently`:
-   * the axes were built in different ways, so that no difference can be put down to the bone.
-   */
-  readonly verdict: 'worse' | 'better' | 'not-told' | 'drawn-differently';
-  /** "12° more: a change", "3° less: too small to tell (10° can be told)". */
-  readonly words: string;
-}
+import type { KnownReading } from '../reading.ts';
+import type { CourseChange } from './course-series.ts';
 
 const UNIT: Readonly<Record<KnownReading['unit'], string>> = {
   degrees: '°',

@@ -1,44 +1,15 @@
 import type { View } from '../../tolerance/anatomy.ts';
 import type { ChangeFacts } from '../../tolerance/caution-facts.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
-import type { Band } from '../../tolerance/limit-set.ts';
-import type { Assessment, Comparison, KnownReading, Quantity } from '../assessment.ts';
+import type { Assessment } from '../assessment.ts';
+import type { Comparison } from '../comparison.ts';
 import type { FilmRecord } from '../document.ts';
 import { QUANTITY_NAMES } from '../format.ts';
+import type { KnownReading, Quantity } from '../reading.ts';
 import { filmNames } from '../readings/names.ts';
-import { type CourseChange, changeBetween } from './change.ts';
+import { changeBetween } from './change.ts';
+import type { CourseChange, CourseSeries } from './course-series.ts';
 import { inCourseOrder } from './order.ts';
-
-/** One reading of a series, with what has changed since. */
-export interface CoursePoint {
-  readonly film: FilmRecord;
-  /** As sentences name the film. */
-  readonly name: string;
-  /** What is shown and compared with the limit. */
-  readonly reading: KnownReading;
-  /** The same before the normal is taken off: what changes are told from. */
-  readonly measured: KnownReading;
-  /** Against the first chosen limit set; null where it has nothing to say. */
-  readonly comparison: Comparison | null;
-  /** Null for the first, and for films without a day. */
-  readonly sinceLast: CourseChange | null;
-  /** Since the last film after a reduction before this one; null without such a film. */
-  readonly sinceReduction: CourseChange | null;
-}
-
-/** One quantity in one view over time. */
-export interface CourseSeries {
-  readonly id: string;
-  /** "Angulation, measured, lateral view". */
-  readonly title: string;
-  readonly quantity: Quantity;
-  readonly unit: KnownReading['unit'];
-  /** Of the first chosen limit set, where it applies to what is shown; null: none. */
-  readonly band: Band | null;
-  readonly limitSetTitle: string | null;
-  /** In the order of treatment. */
-  readonly points: readonly CoursePoint[];
-}
 
 /** What is followed over time. A length or a normal is no misplacement, and an angle in space belongs to two films. */
 const FOLLOWED: readonly Quantity[] = [

@@ -1,7 +1,7 @@
 import { apexOf } from '../../geometry/apex.ts';
 import { combineIndependent, type Measured } from '../../geometry/propagate.ts';
-import type { Reading } from '../assessment.ts';
 import type { InjuryRecord, SettingsRecord } from '../document.ts';
+import type { Reading } from '../reading.ts';
 import { sideRole } from './film-angle.ts';
 import { known, missing } from './known.ts';
 import { inView } from './names.ts';

@@ -1,10 +1,10 @@
 import type { LengthScale } from '../../geometry/length-scale.ts';
 import type { PlacingError } from '../../geometry/placing.ts';
 import type { Measured } from '../../geometry/propagate.ts';
-import type { KnownReading, Quantity } from '../assessment.ts';
 import type { FilmRecord, InjuryRecord, SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { placingOn } from '../film-placing.ts';
+import type { KnownReading, Quantity } from '../reading.ts';
 import type { FilmAngle } from './film-angle.ts';
 import { lengthScaleOf } from './film-scale.ts';
 import { known } from './known.ts';

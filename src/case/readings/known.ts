@@ -1,6 +1,6 @@
 import type { Measured } from '../../geometry/propagate.ts';
-import type { KnownReading, MissingReading, Quantity } from '../assessment.ts';
 import type { FilmRecord, RecordId } from '../document.ts';
+import type { KnownReading, MissingReading, Quantity } from '../reading.ts';
 
 /** The id of a reading on a film; the same from one assessment to the next. */
 export const readingId = (filmId: RecordId, quantity: string): string => `${filmId}/${quantity}`;

@@ -1,10 +1,10 @@
 import { segmentLength } from '../../geometry/length.ts';
 import { planeScale } from '../../geometry/spacing.ts';
 import type { Ray } from '../../tolerance/anatomy.ts';
-import type { Reading } from '../assessment.ts';
 import type { SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { lengthSegment, placingOn } from '../film-placing.ts';
+import type { Reading } from '../reading.ts';
 import { lengthScaleOf, magnificationWords, segmentOn } from './film-scale.ts';
 import { known, missing } from './known.ts';
 

@@ -9,8 +9,8 @@ import {
   shorteningByRatio,
 } from '../../geometry/shortening.ts';
 import { planeScale, toPlane } from '../../geometry/spacing.ts';
-import type { Reading } from '../assessment.ts';
 import type { InjuryRecord, SettingsRecord } from '../document.ts';
+import type { Reading } from '../reading.ts';
 import { pointsOf } from '../shape-points.ts';
 import { magnificationWords, segmentOn } from './film-scale.ts';
 import { displacement, type FilmToRead, groundLacks, groundOf } from './further.ts';

@@ -2,8 +2,8 @@ import { wrapDegrees } from '../../geometry/axis.ts';
 import { type SpatialFailure, spatialAngle } from '../../geometry/spatial.ts';
 import { degrees } from '../../geometry/units.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
-import type { Reading } from '../assessment.ts';
 import type { FilmRecord } from '../document.ts';
+import type { Reading } from '../reading.ts';
 import type { FilmToRead } from './further.ts';
 import { known, missing } from './known.ts';
 

@@ -1,11 +1,12 @@
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { assess } from '../../case/assess.ts';
-import type { Assessment, Reading } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
 import { caseFileErrorSentence, readCaseContent } from '../../case/case-file.ts';
 import type { CaseDocument } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import type { Reading } from '../../case/reading.ts';
 import { filmNames } from '../../case/readings/names.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
 import { parseLimitSet } from '../../tolerance/limit-set-file.ts';

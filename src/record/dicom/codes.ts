@@ -1,5 +1,5 @@
-import type { ApexDirection, KnownReading, Quantity } from '../../case/assessment.ts';
 import type { MarkRole, Provenance } from '../../case/document.ts';
+import type { ApexDirection, KnownReading, Quantity } from '../../case/reading.ts';
 import { ROLES, type ShapeConstruction } from '../../case/roles.ts';
 import type { Ray, View } from '../../tolerance/anatomy.ts';
 import type { Dataset } from './dicom-write.ts';

@@ -1,4 +1,4 @@
-import type { Assessment, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
 import { axesOnFilm } from '../../case/axes.ts';
 import type {
   CaseDocument,
@@ -10,6 +10,7 @@ import type {
 } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import type { KnownReading, Quantity } from '../../case/reading.ts';
 import { filmNames } from '../../case/readings/names.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';

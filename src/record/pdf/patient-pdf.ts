@@ -1,7 +1,8 @@
-import type { Assessment, KnownReading } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
 import type { CaseDocument, InjuryRecord } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import type { KnownReading } from '../../case/reading.ts';
 import { failure, type Result } from '../../geometry/result.ts';
 import { degrees } from '../../geometry/units.ts';
 import { knownReadings } from '../readings.ts';

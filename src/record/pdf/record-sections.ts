@@ -1,9 +1,11 @@
 import type { PDFImage } from 'pdf-lib';
-import type { Assessment, Comparison, KnownReading } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
+import type { Comparison } from '../../case/comparison.ts';
 import type { CaseDocument } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
 import { formatReading, quantityName, readingInWords } from '../../case/format.ts';
+import type { KnownReading } from '../../case/reading.ts';
 import type { Caution } from '../../tolerance/caution.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { limitText } from '../../tolerance/limit-words.ts';

@@ -1,8 +1,10 @@
-import type { Assessment, Comparison, KnownReading } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
+import type { Comparison } from '../../case/comparison.ts';
 import type { CaseDocument, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
 import { formatReading, quantityName } from '../../case/format.ts';
+import type { KnownReading } from '../../case/reading.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
 

@@ -9,7 +9,7 @@ import type { Projection } from '../../drawing/projection.ts';
 import { paintScaleBar } from '../../drawing/scale-bar.ts';
 import { ownMark, type Readout } from '../../drawing/scene.ts';
 import { READING } from '../../drawing/strokes.ts';
-import type { FilmToPlan, SnapshotChoice } from './plan.ts';
+import type { FilmToPlan, SnapshotChoice } from './snapshot-plan.ts';
 
 /**
  * What is drawn over a film, in drawing units from its top left corner.

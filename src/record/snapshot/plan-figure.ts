@@ -2,7 +2,7 @@ import type { Assessment } from '../../case/assessment.ts';
 import { PALETTES } from './ground.ts';
 import { markCommands } from './marks.ts';
 import { type MeasureText, setCaption, setFoot, setHead } from './panel.ts';
-import type { FilmToPlan, PlannedFilm, SnapshotChoice, SnapshotPlan } from './plan.ts';
+import type { FilmToPlan, PlannedFilm, SnapshotChoice, SnapshotPlan } from './snapshot-plan.ts';
 
 /** Drawing units: the most that one film of a figure takes up, and the white around it. */
 const CELL = { width: 460, height: 620 } as const;

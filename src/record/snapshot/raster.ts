@@ -4,8 +4,9 @@ import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { type GreyPicture, imageDataOf } from './film-picture.ts';
 import type { MeasureText } from './panel.ts';
-import type { PlannedFilm, SnapshotError, SnapshotPlan } from './plan.ts';
+import type { SnapshotError } from './plan.ts';
 import { barePng } from './png-chunks.ts';
+import type { PlannedFilm, SnapshotPlan } from './snapshot-plan.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: '"Source Serif 4", Georgia, serif',

@@ -3,7 +3,7 @@ import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
 import type { GreyPicture } from './film-picture.ts';
-import type { PlannedFilm, SnapshotPlan } from './plan.ts';
+import type { PlannedFilm, SnapshotPlan } from './snapshot-plan.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: "'Source Serif 4', Georgia, serif",

@@ -1,6 +1,6 @@
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import type { CoursePoint, CourseSeries } from '../../case/course/series.ts';
+import type { CoursePoint, CourseSeries } from '../../case/course/course-series.ts';
 import { formatReading } from '../../case/format.ts';
 import { bandText } from '../../tolerance/limit-words.ts';
 import { dateOf } from './days.ts';

@@ -1,6 +1,5 @@
-import type { CourseChange } from '../../case/course/change.ts';
+import type { CourseChange, CourseSeries } from '../../case/course/course-series.ts';
 import { MOMENT_WORDS } from '../../case/course/order.ts';
-import type { CourseSeries } from '../../case/course/series.ts';
 import type { RecordId } from '../../case/document.ts';
 import { formatReading } from '../../case/format.ts';
 import { dayWords } from './days.ts';

@@ -1,4 +1,4 @@
-import type { Quantity } from '../../case/assessment.ts';
+import type { Quantity } from '../../case/reading.ts';
 import type { ShapeConstruction } from '../../case/roles.ts';
 import type { Construction } from '../../tolerance/anatomy.ts';
 

@@ -1,7 +1,9 @@
 import { useRef, useState } from 'react';
-import type { Assessment, Comparison, KnownReading, Quantity } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
+import type { Comparison } from '../../case/comparison.ts';
 import type { InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
 import { formatReading } from '../../case/format.ts';
+import type { KnownReading, Quantity } from '../../case/reading.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
 import { ticksFor } from '../../tolerance/ticks.ts';
 import type { BenchActions } from '../actions.ts';

@@ -1,4 +1,4 @@
-import type { KnownReading } from '../../case/assessment.ts';
+import type { KnownReading } from '../../case/reading.ts';
 import { decimalsFor } from '../../tolerance/number-words.ts';
 
 const UNIT_SIGN: Readonly<Record<KnownReading['unit'], string>> = {

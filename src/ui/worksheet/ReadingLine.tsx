@@ -1,6 +1,6 @@
 import { useRef } from 'react';
-import type { KnownReading, Reading } from '../../case/assessment.ts';
 import { formatReading, quantityName } from '../../case/format.ts';
+import type { KnownReading, Reading } from '../../case/reading.ts';
 import type { View } from '../../tolerance/anatomy.ts';
 import { HelpMark } from '../help/HelpPanel.tsx';
 import { PAGE_OF_QUANTITY } from '../help/pages.ts';

@@ -1,5 +1,6 @@
-import type { Assessment, Quantity, Reading } from '../../case/assessment.ts';
+import type { Assessment } from '../../case/assessment.ts';
 import type { FilmRecord, SettingsRecord } from '../../case/document.ts';
+import type { Quantity, Reading } from '../../case/reading.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick } from '../controls/controls.tsx';
 import { HelpMark } from '../help/HelpPanel.tsx';

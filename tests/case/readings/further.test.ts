@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/case/assess.ts';
-import type { KnownReading, Quantity, Reading } from '../../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../../src/case/document.ts';
+import type { KnownReading, Quantity, Reading } from '../../../src/case/reading.ts';
 import { filmPoint } from '../../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
 import { caseOf, film, free, injury, mark, settings } from '../samples.ts';
