@@ -1,0 +1,130 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { assess } from '../../../src/case/assess.ts';
+import { type CaseDocument, recordId } from '../../../src/case/document.ts';
+import type { DrawCommand } from '../../../src/drawing/draw-command.ts';
+import { planSnapshot } from '../../../src/record/snapshot/plan.ts';
+import type { SnapshotChoice, SnapshotPlan } from '../../../src/record/snapshot/snapshot-plan.ts';
+import { snapshotSvg } from '../../../src/record/snapshot/svg.ts';
+import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
+import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
+import { inFolder, itNeeds, outputOf } from '../../outside-tools.ts';
+
+/** Half an em per letter: near enough to set lines, and the same on every machine. */
+const measure = (text: string, _face: string, size: number) => text.length * size * 0.5;
+
+/**
+ * Two axes 45° apart by construction: the proximal one straight up the film, the distal one up and to the
+ * right with equal steps (atan 300/300). Dorsal is to the left, so the distal fragment tilts volar.
+ */
+const document: CaseDocument = caseOf(
+  injury(),
+  film('film-1', { columns: 800, rows: 1200 }),
+  mark('film-1/proximal-axis', 'film-1', 'proximal-axis', free([400, 1000], [400, 700])),
+  mark('film-1/distal-axis', 'film-1', 'distal-axis', free([400, 690], [700, 390])),
+  mark('film-1/dorsal-side', 'film-1', 'dorsal-side', {
+    construction: 'point',
+    at: { column: 100, row: 500 } as never,
+  }),
+);
+
+const ALL: SnapshotChoice = {
+  films: [{ id: recordId('film-1'), area: null }],
+  marks: true,
+  labels: true,
+  words: true,
+  ground: 'white',
+};
+
+const plan = (of: CaseDocument = document, choice: Partial<SnapshotChoice> = {}): SnapshotPlan =>
+  succeeded(planSnapshot(of, assess(of, SHIPPED_LIMIT_SETS), { ...ALL, ...choice }, measure));
+
+const panelOf = (of: SnapshotPlan) => of.panels.flatMap(({ commands }) => commands);
+const marksOf = (of: SnapshotPlan) => of.films.flatMap(({ marks }) => marks);
+const sizeOf = ({ films: [only] }: SnapshotPlan) => ({ width: only?.width, height: only?.height });
+
+const textsOf = (commands: readonly DrawCommand[]) =>
+  commands.flatMap((command) =>
+    command.kind === 'text' ? [command.runs.map((run) => run.text).join('')] : [],
+  );
+
+describe('planSnapshot', () => {
+  it('says what was measured, with its interval, the limit, its source and the purpose', () => {
+    const lines = textsOf(panelOf(plan())).join(' ');
+    expect(lines).toContain('Right hand, small finger, neck');
+    expect(lines).toMatch(/45° ±/);
+    expect(lines).toContain('Common practice (adult). Source: common practice, no single source');
+    expect(lines).toContain('Education and a second look only.');
+    expect(lines).toContain('Not checked');
+    expect(textsOf(marksOf(plan())).join(' ')).toMatch(/45°/);
+  });
+
+  it('keeps the resolution of the film, and enlarges a small one by a whole number', () => {
+    expect(sizeOf(plan())).toEqual({ width: 800, height: 1200 });
+    const small = caseOf(injury(), film('film-1', { columns: 100, rows: 150 }));
+    // 820 / 2 / 100 = 4.1, so five px to a column.
+    expect(sizeOf(plan(small))).toEqual({ width: 500, height: 750 });
+  });
+
+  it('stretches rows where the spacings differ', () => {
+    const spacing = { ...film('x').spacing, rowSpacingMm: 0.2, columnSpacingMm: 0.1 } as never;
+    const tall = caseOf(injury(), film('film-1', { columns: 1000, rows: 1000, spacing }));
+    expect(sizeOf(plan(tall))).toEqual({ width: 1000, height: 2000 });
+  });
+
+  it('is high enough for everything that is written', () => {
+    const low = plan(caseOf(injury(), film('film-1', { columns: 1200, rows: 200 })));
+    const lowest = Math.max(...panelOf(low).map((command) => (command.kind === 'text' ? command.at.y : 0)));
+    expect((low.panels[0]?.y ?? 0) + lowest * low.strokeScale).toBeLessThan(low.height);
+  });
+
+  it('leaves out what is not wanted', () => {
+    expect(marksOf(plan(document, { marks: false, labels: false }))).toEqual([]);
+    expect(textsOf(marksOf(plan(document, { labels: false })))).toEqual([]);
+    const bare = plan(document, { words: false });
+    expect(bare.panels).toEqual([]);
+    expect(bare.width).toBe(800);
+  });
+
+  it('says how many pixels are a millimetre, and nothing where none are known', () => {
+    // 0.1 mm per column at its own resolution.
+    expect(plan().pixelsPerMm).toBeCloseTo(10, 9);
+    const spacing = { kind: 'ratio', rowToColumn: 1, origin: 'assumed-square', conflicts: [] } as const;
+    const unscaled = caseOf(injury(), film('film-1', { columns: 800, rows: 1200, spacing }));
+    expect(plan(unscaled).pixelsPerMm).toBeNull();
+  });
+
+  it('names a film that is not there', () => {
+    const empty = caseOf(injury());
+    const assessment = assess(empty, SHIPPED_LIMIT_SETS);
+    expect(failed(planSnapshot(empty, assessment, ALL, measure)).kind).toBe('no-such-film');
+  });
+});
+
+describe('snapshotSvg', () => {
+  const svg = snapshotSvg(plan(), new Map());
+
+  it('keeps text as text', () => expect(svg).toContain('>Cautions<'));
+
+  // xmllint is libxml2's checker.
+  itNeeds('xmllint')('is well-formed by xmllint', () => {
+    inFolder((folder) => {
+      const path = join(folder, 'snapshot.svg');
+      writeFileSync(path, svg);
+      expect(outputOf('xmllint', ['--noout', path])).toBe('');
+    });
+  });
+
+  it('escapes what could end an element', () => {
+    const odd = { ...plan(), panels: [{ x: 0, y: 0, commands: [textCommand('a < b & "c"')] }] };
+    expect(snapshotSvg(odd, new Map())).toContain('a &lt; b &amp; &quot;c&quot;');
+  });
+});
+
+const textCommand = (text: string): DrawCommand => ({
+  kind: 'text',
+  at: { x: 0, y: 0 } as never,
+  align: 'left',
+  runs: [{ text, face: 'sans', size: 12, colour: '#000000' }],
+});
