@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findRow, SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
-import { addRow, copySet, editRow, removeRow } from '../../src/tolerance/local-protocol.ts';
+import { addRow, copySet, editRow, editSet, localId, removeRow } from '../../src/tolerance/local-protocol.ts';
 
 const common = SHIPPED_LIMIT_SETS[0]!;
 const local = copySet(common, { id: 'ward-protocol', title: 'Ward protocol' });
@@ -63,5 +63,37 @@ describe('editing', () => {
     ],
   ])('refuses %s', (_, edit, kind) => {
     expect(edit()).toMatchObject({ ok: false, error: { kind } });
+  });
+});
+
+describe('a local protocol as a whole', () => {
+  it('takes another title, population and statement of what it applies to, with the revision raised', () => {
+    const edited = changedSet(
+      editSet(local, { title: 'Hand clinic', population: 'child', appliesTo: 'measured' }),
+    );
+    expect(edited).toMatchObject({
+      title: 'Hand clinic',
+      population: 'child',
+      appliesTo: 'measured',
+      revision: local.revision + 1,
+      rows: local.rows,
+    });
+  });
+
+  it('keeps a title, and a shipped set keeps everything', () => {
+    expect(editSet(local, { title: '  ' })).toMatchObject({
+      ok: false,
+      error: { kind: 'invalid', message: expect.stringContaining('title: is empty') },
+    });
+    expect(editSet(common, { title: 'Mine' })).toMatchObject({ ok: false, error: { kind: 'shipped-set' } });
+  });
+
+  it('gets an id from its title that is not taken', () => {
+    expect(localId('Ward 3 – Hände', [])).toBe('local-ward-3-hande');
+    expect(localId('Ward 3', ['local-ward-3', 'local-ward-3-2'])).toBe('local-ward-3-3');
+    expect(localId('手', [])).toBe('local-protocol');
+    const renamed = copySet(common, { id: localId('Übung!', []), title: 'Übung!' });
+    // The schema's own rule for ids is met.
+    expect(changedSet(editSet(renamed, { note: 'as agreed' })).id).toBe('local-ubung');
   });
 });
