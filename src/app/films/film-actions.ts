@@ -126,9 +126,21 @@ export async function loadFilms(shell: Shell): Promise<void> {
   }
 }
 
+/** Films being decoded, so that nobody who wants one decodes it a second time. */
+const loading = new WeakMap<Shell, Map<string, Promise<void>>>();
+
 /** Decodes one film of the case unless it is decoded; if it cannot be had, says why. */
 export async function loadFilm(shell: Shell, record: FilmRecord): Promise<void> {
-  if (shell.store.getState().films.has(pictureKey(record))) return;
+  const key = pictureKey(record);
+  if (shell.store.getState().films.has(key)) return;
+  const underWay = loading.get(shell) ?? new Map<string, Promise<void>>();
+  loading.set(shell, underWay);
+  const begun = underWay.get(key) ?? loadNow(shell, record).finally(() => underWay.delete(key));
+  underWay.set(key, begun);
+  await begun;
+}
+
+async function loadNow(shell: Shell, record: FilmRecord): Promise<void> {
   const bytes = await shell.keeper.filmBytes(record.sha256);
   const name = `The ${record.hand === 'other' ? 'other hand’s ' : ''}film of this case`;
   if (bytes === null) {

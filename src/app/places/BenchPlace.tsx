@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import type { Plate } from '../../canvas/plate.ts';
 import { wholeFilmView } from '../../canvas/plate-view.ts';
@@ -23,6 +23,7 @@ import { Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { besideOf } from '../beside.ts';
 import { FilmToolsHost } from '../films/FilmToolsHost.tsx';
+import { loadFilm } from '../films/film-actions.ts';
 import { LeavingHost } from '../leaving/LeavingHost.tsx';
 import { allSets } from '../limits/sets.ts';
 import { placingState } from '../placing-actions.ts';
@@ -177,6 +178,10 @@ export function Figure({ shell, live, record, number, sentence, prompt, children
     plate.current = made;
   }, []);
   const film = useStore(shell.store, (state) => state.films.get(pictureKey(record)) ?? null);
+  useEffect(() => {
+    // Of many films only the last ones looked at stay decoded.
+    if (film === null) void loadFilm(shell, record);
+  }, [shell, record, film]);
   return (
     <>
       <div className="plate">
