@@ -125,6 +125,17 @@ export const BREAK: readonly Dial[] = [
     step: 1,
     unit: '°',
   }),
+  ofBreak('hinge', {
+    id: 'hinge',
+    group: 'break',
+    name: 'Hinge',
+    teaches:
+      'Where the fragment swung about: at −1 the volar cortex, and the break gapes dorsally; at 1 the dorsal one.',
+    from: -1,
+    to: 1,
+    step: 0.1,
+    unit: '',
+  }),
   ofBreak('gapMm', {
     id: 'gap',
     group: 'break',

@@ -1,8 +1,9 @@
-import type { Assessment, KnownReading } from '../case/assessment.ts';
+import type { Assessment } from '../case/assessment.ts';
 import type { CaseDocument, MarkRecord, MarkRole, RecordId } from '../case/document.ts';
 import { markedFilm } from '../case/film-marks.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import { readingInWords } from '../case/format.ts';
+import type { KnownReading } from '../case/reading.ts';
 import { CONSTRUCTION_FACTS } from '../case/roles.ts';
 import { pointsOf } from '../case/shape-points.ts';
 import { type FilmPoint, filmPoint } from '../geometry/units.ts';

@@ -17,7 +17,7 @@ export interface SliderDial extends DialFacts {
   readonly from: number;
   readonly to: number;
   readonly step: number;
-  readonly unit: '°' | 'mm' | '%' | 'SD' | '';
+  readonly unit: '°' | 'mm' | '%' | 'SD' | 'keV' | '';
   readonly get: (spec: InventedFilmSpec) => number;
   readonly set: (spec: InventedFilmSpec, value: number) => InventedFilmSpec;
 }

@@ -1,7 +1,8 @@
 import type { InventedFilmSpec } from '../phantom/spec.ts';
 import { BEND, BREAK } from './break-dials.ts';
 import type { Dial, DialGroup } from './dial.ts';
-import { BEAM, BESIDE, EXPOSURE, HAND, VIEW } from './film-dials.ts';
+import { BEAM, BESIDE, EXPOSURE } from './film-dials.ts';
+import { HAND, VIEW } from './pose-dials.ts';
 
 export const DIAL_GROUPS: readonly { readonly id: DialGroup; readonly title: string }[] = [
   { id: 'bend', title: 'How far it is out of line' },
@@ -23,8 +24,9 @@ export function dialOf(id: string): Dial {
   return dial;
 }
 
-/** Whether a dial has something to turn: dials of the break need one, distances need a beam from a point. */
+/** Whether a dial has something to turn: dials of the break need one, distances need a beam from a point, the ball's height a ball. */
 export function isIdle({ group, id }: Dial, spec: InventedFilmSpec): boolean {
   if (group === 'bend' || group === 'break') return spec.fractures.length === 0;
+  if (id === 'ballHeight') return spec.extras.knownObject === null;
   return (id === 'distance' || id === 'lift') && spec.beam.kind === 'parallel';
 }

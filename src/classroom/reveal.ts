@@ -1,7 +1,8 @@
-import type { Assessment, KnownReading } from '../case/assessment.ts';
+import type { Assessment } from '../case/assessment.ts';
 import { axisPoints } from '../case/axes.ts';
 import type { CaseDocument, MarkShape, RecordId } from '../case/document.ts';
 import { type MarkedFilm, markedFilm } from '../case/film-marks.ts';
+import type { KnownReading } from '../case/reading.ts';
 import { type Axis, axisLength, stationOf, turnBetween } from '../geometry/axis.ts';
 import { type AxisPoints, axisFrom, controlPoints } from '../geometry/constructions.ts';
 import { studentProbability } from '../geometry/distributions.ts';

@@ -7,8 +7,8 @@ import { type InventedFilmSpec, parseSpec } from '../../src/phantom/spec.ts';
 import { specOf } from '../phantom/make.ts';
 import { NECK } from './learner.ts';
 
-/** A film on which every dial has something to turn: a break, and a beam from a point. */
-const READY = specOf({ ...NECK, beam: { kind: 'cone' } });
+/** A film on which every dial has something to turn: a break, a beam from a point, a ball. */
+const READY = specOf({ ...NECK, beam: { kind: 'cone' }, extras: { knownObject: { diameterMm: 25 } } });
 
 const settings = (dial: Dial): readonly (number | string)[] =>
   dial.kind === 'slider' ? [dial.from, dial.to] : dial.options.map(({ value }) => value);

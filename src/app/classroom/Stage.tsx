@@ -59,8 +59,12 @@ export function Stage({ shown, steps, limitSets, onHandout, onLeave }: StageProp
     made.setFilm(shown.film, shown.record.id);
     made.setLight(shown.light);
     ink.current = new PointerInk(overlay.current);
+    // What lies behind is out of sight, and out of reach of keys and screen readers too.
+    const app = document.getElementById('root');
+    app?.setAttribute('inert', '');
     root.current?.focus();
     return () => {
+      app?.removeAttribute('inert');
       made.destroy();
       ink.current?.destroy();
       plate.current = null;
@@ -109,6 +113,7 @@ export function Stage({ shown, steps, limitSets, onHandout, onLeave }: StageProp
       className="stage"
       data-room={dark ? 'dark' : 'light'}
       role="dialog"
+      aria-modal="true"
       aria-label="Demonstration"
       tabIndex={-1}
     >

@@ -1,0 +1,108 @@
+import type { Dial } from './dial.ts';
+import { ofPart } from './part-dial.ts';
+
+export const VIEW: readonly Dial[] = [
+  ofPart('view', 'turnDegrees', {
+    id: 'turn',
+    group: 'view',
+    name: 'Turn of the hand',
+    teaches: '0° is PA, 45° oblique, 90° lateral; a little more brings the ring and small fingers forward.',
+    from: -110,
+    to: 120,
+    step: 1,
+    unit: '°',
+  }),
+  ofPart('view', 'leanDegrees', {
+    id: 'lean',
+    group: 'view',
+    name: 'Fingertips raised',
+    teaches: 'A hand that does not lie flat is foreshortened: lengths shrink and angles change.',
+    from: -30,
+    to: 30,
+    step: 1,
+    unit: '°',
+  }),
+  ofPart('view', 'inPlaneDegrees', {
+    id: 'inPlane',
+    group: 'view',
+    name: 'Turned on the film',
+    teaches: 'Turning the picture changes no angle within it.',
+    from: -45,
+    to: 45,
+    step: 1,
+    unit: '°',
+  }),
+  {
+    kind: 'pick',
+    id: 'pose',
+    group: 'view',
+    name: 'Fingers',
+    teaches: 'Side by side, fanned out, or half bent as in a splint.',
+    options: [
+      { value: 'by-view', name: 'by the view' },
+      { value: 'flat', name: 'side by side' },
+      { value: 'fan', name: 'fanned' },
+      { value: 'half-flexed', name: 'half bent' },
+    ],
+    get: ({ hand }) => hand.pose ?? 'by-view',
+    set: (spec, value) => ({
+      ...spec,
+      hand: { ...spec.hand, pose: value === 'by-view' ? null : (value as 'flat' | 'fan' | 'half-flexed') },
+    }),
+  },
+];
+
+export const HAND: readonly Dial[] = [
+  {
+    kind: 'pick',
+    id: 'side',
+    group: 'hand',
+    name: 'Side',
+    teaches: 'Which hand lies on the film.',
+    options: [
+      { value: 'left', name: 'left' },
+      { value: 'right', name: 'right' },
+    ],
+    get: ({ hand }) => hand.side,
+    set: (spec, value) => ({ ...spec, hand: { ...spec.hand, side: value as 'left' | 'right' } }),
+  },
+  {
+    kind: 'pick',
+    id: 'sex',
+    group: 'hand',
+    name: 'Build',
+    teaches: 'Mean size and form of the bones.',
+    options: [
+      { value: 'female', name: 'a woman’s' },
+      { value: 'male', name: 'a man’s' },
+    ],
+    get: ({ hand }) => hand.sex,
+    set: (spec, value) => ({ ...spec, hand: { ...spec.hand, sex: value as 'female' | 'male' } }),
+  },
+  {
+    kind: 'slider',
+    id: 'size',
+    group: 'hand',
+    name: 'Size, from the mean',
+    teaches: 'The same millimetre of placing error is more on a small bone.',
+    from: -2.5,
+    to: 2.5,
+    step: 0.1,
+    unit: 'SD',
+    get: ({ hand }) => hand.sizeDeviation ?? 0,
+    set: (spec, value) => ({ ...spec, hand: { ...spec.hand, sizeDeviation: value } }),
+  },
+  {
+    kind: 'slider',
+    id: 'density',
+    group: 'hand',
+    name: 'Bone density',
+    teaches: 'Thin cortices are hard to follow.',
+    from: 40,
+    to: 140,
+    step: 5,
+    unit: '%',
+    get: ({ hand }) => Math.round(100 * hand.boneDensity),
+    set: (spec, value) => ({ ...spec, hand: { ...spec.hand, boneDensity: value / 100 } }),
+  },
+];
