@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import type { Download, Page } from 'playwright';
@@ -9,6 +11,7 @@ import { act } from '../../src/case/history.ts';
 import type { WholeCase } from './archives.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 import { archiveOf, courseCase, courseFilms } from './course-case.ts';
+import { manyFilms, withMarks } from './many-films.ts';
 
 const AT = '2026-03-01T09:30:00.000Z';
 const films = courseFilms().slice(0, 2);
@@ -271,6 +274,76 @@ describe('bad files are refused or named, each in a sentence', () => {
     });
     await page.locator('.strip__film img').nth(1).waitFor();
     await page.getByText('Saved on this computer only · 2 films').waitFor();
+  });
+});
+
+describe('many and large', () => {
+  it('50 films and 5,000 marks open with the first film before the others are decoded', async () => {
+    const { page } = current;
+    const fifty = manyFilms(films[0]!, 50);
+    const path = join(mkdtempSync(join(tmpdir(), 'raybend-many-')), 'many.zip');
+    writeFileSync(path, await archiveOf([withMarks(fifty, 5000, { id: 'many', label: 'Many' })], fifty));
+    await page.getByLabel('Case files and archives').setInputFiles(path);
+    await page.getByText('many.zip: 1 case taken in.').waitFor({ timeout: 120_000 });
+    rmSync(dirname(path), { recursive: true });
+    await page.reload();
+    const picturesBehind = await page.evaluate(async () => {
+      while (document.querySelector('figcaption.caption') === null)
+        await new Promise((next) => requestAnimationFrame(next));
+      return document.querySelectorAll('.strip__film img').length;
+    });
+    expect(picturesBehind).toBeLessThan(10);
+    await page.getByText('Saved on this computer only · 50 films').waitFor();
+    await page.locator('.strip__film img').nth(49).waitFor({ timeout: 120_000 });
+    // Of films that are only in the strip the pixels are let go; one that is looked at again comes back.
+    await page.locator('.strip__film').nth(20).click();
+    await page.locator('figcaption.caption').getByText('Film 21.').waitFor();
+  });
+
+  it('a film that is in another case too is opened with a word of it', async () => {
+    const { page } = current;
+    const picture = readFileSync('sample-images/small-neck-lateral.png');
+    const open = () =>
+      page
+        .getByLabel('Film files')
+        .setInputFiles({ name: 'hand.png', mimeType: 'image/png', buffer: picture });
+    await page.getByRole('button', { name: 'New case' }).click();
+    await page.getByText('Saved on this computer only · 0 films').waitFor();
+    await open();
+    await page.getByText('Saved on this computer only · 1 film').waitFor();
+    await toCases(page);
+    await page.getByRole('button', { name: 'Rename Case without a label' }).click();
+    await page.getByLabel('Label of the case').fill('First');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'First', exact: true }).waitFor();
+    await page.getByRole('button', { name: 'New case' }).click();
+    await page.getByText('Saved on this computer only · 0 films').waitFor();
+    await open();
+    await said(page, 'hand.png is also in the case “First”. Check that it belongs to this hand.');
+    // Within one case it is not added a second time.
+    await page.getByText('Saved on this computer only · 1 film').waitFor();
+    await open();
+    await said(page, /hand\.png is already in this case/);
+    await page.getByText('Saved on this computer only · 1 film').waitFor();
+  });
+});
+
+describe('a full disk', () => {
+  it('is said in a sentence, and the film is there until the page is closed', async () => {
+    const { page } = current;
+    const session = await page.context().newCDPSession(page);
+    await session.send('Storage.overrideQuotaForOrigin', {
+      origin: new URL(page.url()).origin,
+      quotaSize: 1,
+    });
+    await page.getByRole('button', { name: 'New case' }).click();
+    await page.getByLabel('Film files').setInputFiles({
+      name: 'hand.png',
+      mimeType: 'image/png',
+      buffer: readFileSync('sample-images/small-neck-lateral.png'),
+    });
+    await said(page, /There is no room left on this computer/);
+    await page.locator('figcaption.caption').waitFor();
   });
 });
 
