@@ -25,7 +25,7 @@ const WEEK = 7;
 
 const SHAFT_CARD = 'Family practice residency reference card, Metacarpal shaft fracture';
 const BASE_CARD = 'Family practice residency reference card, Metacarpal base fracture';
-const EATON = 'Eaton, The electronic textbook of hand surgery, plate fixation of a metacarpal';
+const EATON = 'eatonhand.com, page thr035, after plate fixation of a metacarpal';
 
 /** In the order of the days; each speaks for its own text only. */
 const SUGGESTIONS: readonly Suggestion[] = [
