@@ -4,7 +4,15 @@ import { findOutlines, type Outline, type Pin, type Rise, type Stretch } from '.
 import { acrossOnLine, type FrameLine, type Pair, pairUp } from './pairs.ts';
 import type { BonePicture } from './picture.ts';
 import type { FrameBracket, FramePins } from './shaft.ts';
-import { cutStrip, type Frame, inFrame, type MmScale, rowAt, type Strip } from './strip.ts';
+import {
+  cutStrip,
+  type Frame,
+  inFrame,
+  type MmScale,
+  NECK_SMOOTHING_MM,
+  rowAt,
+  type Strip,
+} from './strip.ts';
 
 /** What is known of a distal fragment that is little more than the head. */
 export interface NeckSearch {
@@ -73,7 +81,7 @@ export function neckHypotheses(
 ): { readonly hypotheses: Hypothesis[]; readonly strip: Strip } {
   const { frame, tapErrorMm } = search;
   const heads = findHeads(picture, scale, frame, MOST_HEADS);
-  const strip = cutStrip(picture, scale, frame, -4, frame.lengthMm);
+  const strip = cutStrip(picture, scale, frame, -4, frame.lengthMm, NECK_SMOOTHING_MM);
   const hypotheses: Hypothesis[] = [];
   const cache = new Map<number, Pair[]>();
   for (const head of heads) {

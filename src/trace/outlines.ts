@@ -114,7 +114,7 @@ function bestCourses(table: Float32Array, stretch: Stretch, range: SearchRange, 
 /** The path may leave its course by this much, and moves by at most one column from row to row. */
 const REACH_MM = 1;
 const REACH = Math.round(REACH_MM / COLUMN_MM);
-const MOVE_COST = 1;
+const MOVE_COST = 0.7;
 
 /**
  * The path of greatest summed strength near a course (dynamic programming, first to last row), then to a

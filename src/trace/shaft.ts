@@ -11,7 +11,16 @@ import {
 } from './pairs.ts';
 import type { BonePicture } from './picture.ts';
 import type { TraceView } from './request.ts';
-import { alongAt, cutStrip, type Frame, HALF_WIDTH_MM, type MmScale, rowAt, type Strip } from './strip.ts';
+import {
+  alongAt,
+  cutStrip,
+  type Frame,
+  HALF_WIDTH_MM,
+  type MmScale,
+  rowAt,
+  SHAFT_SMOOTHING_MM,
+  type Strip,
+} from './strip.ts';
 
 /** A tapped pair of outline points in a fragment's frame. */
 export interface FrameBracket {
@@ -69,6 +78,7 @@ export function shaftHypotheses(
     frame,
     breakIsLast ? fromMm : fromMm - BEYOND_MM,
     breakIsLast ? toMm + BEYOND_MM : toMm,
+    SHAFT_SMOOTHING_MM,
   );
   const stretch: Stretch = {
     first: Math.max(0, Math.round(rowAt(strip, fromMm))),

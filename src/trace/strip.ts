@@ -79,7 +79,7 @@ export interface Strip {
   /** Share of the samples at either end of the film's grey scale. */
   readonly cutOff: number;
   /**
-   * How far the slopes of rows 3 mm apart agree, as a correlation: near 1 where outlines run along the strip,
+   * How far the slopes of rows 6 to 10 mm apart agree, as a correlation: near 1 where outlines run along the strip,
    * near 0 in noise.
    */
   readonly coherence: number;
@@ -92,8 +92,9 @@ export const acrossAt = (column: number): number => (column - MIDDLE) * COLUMN_M
 export const alongAt = (strip: Strip, row: number): number => strip.firstMm + row * ROW_MM;
 export const rowAt = (strip: Strip, alongMm: number): number => (alongMm - strip.firstMm) / ROW_MM;
 
-/** One standard deviation of the smoothing along the fragment, mm. */
-const ALONG_SIGMA_MM = 1.2;
+/** One standard deviation of the smoothing along a shaft, and along a neck that is a few millimetres long, mm. */
+export const SHAFT_SMOOTHING_MM = 1.2;
+export const NECK_SMOOTHING_MM = 0.6;
 /** One standard deviation of the smoothing across before the slope is taken, mm. */
 const ACROSS_SIGMA_MM = 0.2;
 
@@ -117,7 +118,8 @@ function sample(picture: BonePicture, column: number, row: number): number {
 /**
  * Cuts a strip out of a picture.
  *
- * @param fromMm - First and last place along the frame, mm.
+ * @param fromMm - First and, after it, last place along the frame, mm.
+ * @param smoothingMm - One standard deviation of the smoothing along the frame.
  */
 export function cutStrip(
   picture: BonePicture,
@@ -125,6 +127,7 @@ export function cutStrip(
   frame: Frame,
   fromMm: number,
   toMmAlong: number,
+  smoothingMm: number,
 ): Strip {
   const rows = Math.max(1, Math.round((toMmAlong - fromMm) / ROW_MM) + 1);
   const raw = new Float32Array(rows * COLUMNS);
@@ -151,7 +154,7 @@ export function cutStrip(
     }
     fillStart(raw, row * COLUMNS);
   }
-  const smooth = alongSmoothed(raw, rows);
+  const smooth = alongSmoothed(raw, rows, smoothingMm);
   const pixelMm = Math.max(scale.mmPerColumn, scale.mmPerRow);
   const { slope, usualSlope } = slopeAcross(smooth, rows, Math.max(ACROSS_SIGMA_MM, 0.8 * pixelMm));
   return {
@@ -188,24 +191,30 @@ function weightsOf(sigma: number, step: number): Float64Array {
   return weights.map((weight) => weight / total);
 }
 
-/** Rows this far apart share no sample: the smoothing along reaches 1.5 mm. */
-const APART_ROWS = 6;
-/** An outline that leans moves aside by up to this many columns in between. */
-const MOST_SHIFT = 4;
+/** Rows these far apart share next to nothing of the smoothing along. */
+const ROWS_APART = [12, 16, 20] as const;
+/** An outline that leans moves aside by up to this share of a column from row to row. */
+const MOST_LEAN = 0.5;
+const LEAN_STEP = 0.1;
 
 function coherenceOf(slope: Float32Array, rows: number): number {
   let best = 0;
-  for (let shift = -MOST_SHIFT; shift <= MOST_SHIFT; shift += 1) {
+  for (let lean = -MOST_LEAN; lean <= MOST_LEAN + 1e-9; lean += LEAN_STEP) {
     let products = 0;
     let squares = 0;
-    for (let row = 0; row + APART_ROWS < rows; row += 1) {
-      const here = row * COLUMNS;
-      const there = (row + APART_ROWS) * COLUMNS + shift;
-      for (let c = MOST_SHIFT; c < COLUMNS - MOST_SHIFT; c += 1) {
-        const p = slope[here + c]!;
-        const q = slope[there + c]!;
-        products += p * q;
-        squares += (p * p + q * q) / 2;
+    for (const apart of ROWS_APART) {
+      const shift = Math.round(lean * apart);
+      const first = Math.max(0, -shift);
+      const last = Math.min(COLUMNS, COLUMNS - shift);
+      for (let row = 0; row + apart < rows; row += 1) {
+        const here = row * COLUMNS;
+        const there = (row + apart) * COLUMNS + shift;
+        for (let c = first; c < last; c += 1) {
+          const p = slope[here + c]!;
+          const q = slope[there + c]!;
+          products += p * q;
+          squares += (p * p + q * q) / 2;
+        }
       }
     }
     if (squares > 0) best = Math.max(best, products / squares);
@@ -213,8 +222,8 @@ function coherenceOf(slope: Float32Array, rows: number): number {
   return best;
 }
 
-function alongSmoothed(raw: Float32Array, rows: number): Float32Array {
-  const weights = weightsOf(ALONG_SIGMA_MM, ROW_MM);
+function alongSmoothed(raw: Float32Array, rows: number, sigmaMm: number): Float32Array {
+  const weights = weightsOf(sigmaMm, ROW_MM);
   const reach = (weights.length - 1) / 2;
   const smooth = new Float32Array(raw.length);
   for (let row = 0; row < rows; row += 1) {

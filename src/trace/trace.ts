@@ -14,10 +14,10 @@ import { type Weighed, weigh, wrapped } from './weigh.ts';
 
 /** Mean strength of the weaker outline of the best pair below which nothing was found. Noise is told by coherence. */
 const LEAST_STRENGTH = 0.2;
-/** The same of the best head; noise reaches 0.58, an invented head is never below 0.64. */
-const LEAST_HEAD_STRENGTH = 0.6;
-/** Of a proximal fragment: noise reaches 0.1, invented ones begin at 0.36. A distal one is too short to tell. */
-const LEAST_COHERENCE = 0.2;
+/** The same of the best head. */
+const LEAST_HEAD_STRENGTH = 0.55;
+/** Of a proximal fragment: noise alone stays below 0.11, invented ones begin at 0.17. A distal one is too short to tell. */
+const LEAST_COHERENCE = 0.12;
 /** A second account with this share, and this far off, is told. */
 const SECOND_SHARE = 0.08;
 const SECOND_DEGREES = 2.5;
