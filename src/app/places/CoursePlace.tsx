@@ -58,7 +58,10 @@ export function CoursePlace({ shell, actions }: { shell: Shell; actions: BenchAc
     <main className="course">
       <header className="course__head">
         <h2>Course</h2>
-        <p>{summaryOf(injured.length, days)}</p>
+        <p>
+          {injury.label !== '' && <em>{injury.label}: </em>}
+          {summaryOf(injured.length, days)}
+        </p>
       </header>
       {cautions.length > 0 && <CautionList cautions={cautions} atFirst={3} />}
       {assessment.course.length === 0 && (
