@@ -9,9 +9,6 @@ import { benchActions } from './bench-actions.ts';
 import { useFilesAndKeys } from './files-and-keys.ts';
 import { FilmsFound } from './films/FilmsFound.tsx';
 import { BenchPlace } from './places/BenchPlace.tsx';
-import { CasesPlace } from './places/CasesPlace.tsx';
-import { CoursePlace } from './places/CoursePlace.tsx';
-import { LimitsPlace } from './places/LimitsPlace.tsx';
 import type { Shell } from './shell.ts';
 import type { PlaceId } from './state.ts';
 import { applyTheme, keepTheme } from './theme.ts';
@@ -24,8 +21,11 @@ const PLACES: readonly { id: PlaceId; name: string }[] = [
   { id: 'limits', name: 'Limits' },
 ];
 
-/** Fetched when it is first entered: measuring a film needs none of it. */
+/** Fetched when they are first entered: measuring a film needs none of them. */
 const ClassroomPlace = lazy(() => import('./places/ClassroomPlace.tsx'));
+const CoursePlace = lazy(() => import('./places/CoursePlace.tsx').then((m) => ({ default: m.CoursePlace })));
+const CasesPlace = lazy(() => import('./places/CasesPlace.tsx').then((m) => ({ default: m.CasesPlace })));
+const LimitsPlace = lazy(() => import('./places/LimitsPlace.tsx').then((m) => ({ default: m.LimitsPlace })));
 
 export function App({ shell }: { shell: Shell }) {
   const { store } = shell;
@@ -49,7 +49,9 @@ export function App({ shell }: { shell: Shell }) {
         {/* In a class nothing of the case on the bench is on screen. */}
         {place !== 'classroom' && <CaseState shell={shell} onUndo={actions.undo} onRedo={actions.redo} />}
       </Header>
-      <Place place={place} shell={shell} actions={actions} />
+      <Suspense fallback={<main className="place-wait">This page is being opened…</main>}>
+        <Place place={place} shell={shell} actions={actions} />
+      </Suspense>
       <Messages shell={shell} />
       <FilmsFound shell={shell} />
     </div>
@@ -63,11 +65,7 @@ function Place({ place, shell, actions }: { place: PlaceId; shell: Shell; action
     case 'course':
       return <CoursePlace shell={shell} actions={actions} />;
     case 'classroom':
-      return (
-        <Suspense fallback={<main className="place-wait">The classroom is being opened…</main>}>
-          <ClassroomPlace shell={shell} />
-        </Suspense>
-      );
+      return <ClassroomPlace shell={shell} />;
     case 'cases':
       return <CasesPlace shell={shell} actions={actions} />;
     case 'limits':
@@ -86,7 +84,7 @@ function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void
   }[saved.kind];
   return (
     <>
-      <span>
+      <span className="header__saved" data-saved={saved.kind !== 'not-saved' || undefined}>
         {words} · {films} {films === 1 ? 'film' : 'films'}
       </span>
       {canUndo(history) && (

@@ -11,7 +11,6 @@ import {
 import { settingsOf } from '../../case/fixed-records.ts';
 import type { Film } from '../../film/film.ts';
 import type { FilmPart } from '../../geometry/film-part.ts';
-import { straightening } from '../../geometry/slant.ts';
 import type { FilmToolActions } from '../../ui/film-tools/film-tools.ts';
 import { perform, put, type Shell, say } from '../shell.ts';
 import { addFilm, chooseFilm, decode, remember } from './film-actions.ts';
@@ -54,11 +53,13 @@ export function filmToolActions(shell: Shell, filmId: RecordId): FilmToolActions
       const taken = parts.map((part): FilmPart => ({ kind: 'rectangle', ...part }));
       if (record !== null) void takeParts(shell, record, taken, 'split the picture');
     },
-    straighten: (corners, widthToHeight) => {
+    straighten: async (corners, widthToHeight) => {
       const record = film();
+      // The sheet that calls this has fetched it already.
+      const { straightening } = await import('../../geometry/slant.ts');
       const straight = straightening(corners, widthToHeight);
       if (record !== null && straight.ok)
-        void takeParts(shell, record, [straight.value.part], 'straighten the photograph');
+        await takeParts(shell, record, [straight.value.part], 'straighten the photograph');
     },
     leaveSlanted: (upToDegrees) =>
       change('say that the photograph is slanted', (before) => ({ ...before, slant: { upToDegrees } })),

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import type { FilmRecord } from '../../case/document.ts';
 import { placeOf } from '../../case/film-place.ts';
 import type { BenchActions } from '../actions.ts';
@@ -6,7 +6,11 @@ import { PushButton, WholeNumber } from '../controls/controls.tsx';
 import { Line } from '../worksheet/Section.tsx';
 import { type FilmToolsState, maybePhotograph } from './film-tools.ts';
 import { SplitSheet } from './SplitSheet.tsx';
-import { StraightenSheet } from './StraightenSheet.tsx';
+
+/** Fetched when it is first wanted: it brings a solver that nothing else on the bench needs. */
+const StraightenSheet = lazy(() =>
+  import('./StraightenSheet.tsx').then((module) => ({ default: module.StraightenSheet })),
+);
 
 interface PartLinesProps {
   readonly film: FilmRecord;
@@ -57,12 +61,14 @@ export function PartLines({ film, tools, actions }: PartLinesProps) {
         />
       )}
       {sheet === 'straighten' && (
-        <StraightenSheet
-          still={tools.actions.still}
-          onStraighten={tools.actions.straighten}
-          onLeave={tools.actions.leaveSlanted}
-          onClose={close}
-        />
+        <Suspense fallback={null}>
+          <StraightenSheet
+            still={tools.actions.still}
+            onStraighten={tools.actions.straighten}
+            onLeave={tools.actions.leaveSlanted}
+            onClose={close}
+          />
+        </Suspense>
       )}
     </>
   );
