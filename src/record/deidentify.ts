@@ -173,5 +173,10 @@ export function treated(before: Dataset, after: Dataset): readonly TreatedAttrib
   const staying = [...leaves.values()].map(
     (attribute): TreatedAttribute => ({ ...attribute, fate: fateOf(attribute.path, attribute.value) }),
   );
-  return [...gone, ...staying];
+  return [...staying, ...gone].toSorted((one, other) =>
+    rootTag(one.path).localeCompare(rootTag(other.path), 'en'),
+  );
 }
+
+/** Tag of the outermost attribute of a path, by which a file is ordered. */
+const rootTag = (path: string): string => dictionaryEntry(path.split(/[.[]/)[0] ?? path).tag;

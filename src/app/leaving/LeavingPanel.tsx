@@ -45,7 +45,8 @@ export default function LeavingPanel({ shell, start, onClose }: LeavingPanelProp
       onChoice={setChoice}
       films={films.map((film, index) => ({
         id: film.id,
-        name: `Film ${index + 1}. ${filmSentence(film, injury)}`,
+        number: index + 1,
+        sentence: filmSentence(film, injury),
         invented: film.invented,
       }))}
       chosen={chosen}

@@ -14,6 +14,7 @@ import {
 } from './leaving.ts';
 import { CoverLines, PictureOptions } from './PictureOptions.tsx';
 import { Preview } from './Preview.tsx';
+import { printPages } from './print-pages.ts';
 import { NoteOptions, ObjectOptions, PatientOptions, RecordOptions, TableOptions } from './TextOptions.tsx';
 import { usePrepared } from './use-prepared.ts';
 
@@ -91,7 +92,7 @@ export function LeavingSheet(props: LeavingSheetProps) {
             {leaving?.verb ?? 'Save'}
           </PushButton>
           {pages && (
-            <PushButton disabled={mustLook && !looked} onPress={() => window.print()}>
+            <PushButton disabled={mustLook && !looked} onPress={printPages}>
               Print
             </PushButton>
           )}

@@ -29,7 +29,7 @@ export function PictureOptions({ choice, films, isMagnified, onChange }: Picture
       {films.length > 1 && (
         <fieldset className="leaving__films">
           <legend>Films</legend>
-          {films.map(({ id, name }) => (
+          {films.map(({ id, number, sentence }) => (
             <label key={id} className="leaving__check">
               <input
                 type="checkbox"
@@ -37,7 +37,9 @@ export function PictureOptions({ choice, films, isMagnified, onChange }: Picture
                 disabled={picture.films.length === 1 && picture.films[0] === id}
                 onChange={(event) => set({ films: withFilm(films, picture.films, id, event.target.checked) })}
               />
-              <span>{name}</span>
+              <span>
+                <em>Film {number}.</em> {sentence}
+              </span>
             </label>
           ))}
         </fieldset>
@@ -99,21 +101,22 @@ interface CoverLinesProps {
 export function CoverLines({ shown, covered, covering, onCovering }: CoverLinesProps) {
   return (
     <div className="leaving__covers">
-      {shown.map(({ id, name }) => {
+      {shown.map(({ id, number }) => {
         const areas = covered.get(id)?.length ?? 0;
+        const verb = covering === id ? 'Back to the preview' : 'Cover text';
         return (
           <div key={id} className="leaving__cover">
             <span>
-              {shown.length > 1 ? `${name}: ` : ''}
+              Film {number}:{' '}
               {areas === 0
-                ? 'No text was found in the film, and nothing is covered.'
-                : `${areas === 1 ? 'One area is' : `${areas} areas are`} covered: it looks like text.`}
+                ? 'no text found, nothing covered.'
+                : `${areas} ${areas === 1 ? 'area' : 'areas'} covered as text.`}
             </span>
             <PushButton
               onPress={() => onCovering(covering === id ? null : id)}
-              label={`${covering === id ? 'Back to the preview' : 'Change covers'}${shown.length > 1 ? `, ${name}` : ''}`}
+              label={shown.length > 1 ? `${verb}, film ${number}` : verb}
             >
-              {covering === id ? 'Back to the preview' : 'Change covers'}
+              {verb}
             </PushButton>
           </div>
         );

@@ -99,8 +99,10 @@ export interface LeavingActions {
 
 export interface LeavingFilm {
   readonly id: RecordId;
-  /** "Film 2. Lateral view, day 3". */
-  readonly name: string;
+  /** In the case, from 1. */
+  readonly number: number;
+  /** "Lateral view, right hand (injured hand), day 3 after the injury." */
+  readonly sentence: string;
   readonly invented: boolean;
 }
 
