@@ -4,7 +4,7 @@ import type { CaseDocument, CaseRecord, MarkRecord, MarkShape } from '../../src/
 import { movePoint } from '../../src/case/marks.ts';
 import { filmPoint as at } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
-import { caseOf, film, injury, mark } from './samples.ts';
+import { caseOf, film, injury, mark } from '../case/samples.ts';
 
 /** Ten films of five marks each: canal, head, side, length and the other side. */
 const canal: MarkShape = {
@@ -49,6 +49,9 @@ const nextPreview = (): CaseDocument => {
 };
 
 describe('assess, 10 films and 50 marks', () => {
+  bench('baseline: structuredClone of the case', () => {
+    structuredClone(document);
+  });
   bench('while one point moves', () => {
     assess(nextPreview(), SHIPPED_LIMIT_SETS);
   });
