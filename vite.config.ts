@@ -37,6 +37,19 @@ const contentSecurityPolicy: Plugin = {
   ],
 };
 
+/** Licences ask that their notices go wherever the build goes. */
+const thirdPartyNotices: Plugin = {
+  name: 'raybend-third-party-notices',
+  apply: 'build',
+  generateBundle() {
+    this.emitFile({
+      type: 'asset',
+      fileName: 'third-party.md',
+      source: readFileSync('docs/third-party.md', 'utf8'),
+    });
+  },
+};
+
 const SERVICE_WORKER = 'service-worker.js';
 
 /** Gives the service worker the list of every file of the build, and a version that changes with any of them. */
@@ -70,7 +83,7 @@ export default defineConfig(async () => {
     publicDir: testing ? 'public' : '../public',
     base: './',
     define: { __RAYBEND_VERSION__: JSON.stringify(version) },
-    plugins: [react(), contentSecurityPolicy, precacheList],
+    plugins: [react(), contentSecurityPolicy, thirdPartyNotices, precacheList],
     worker: { format: 'es' as const },
     server: { fs: { allow: ['..'] } },
     build: {
