@@ -45,6 +45,10 @@ scope.addEventListener('fetch', (event) => {
 
 async function answer(request: Request): Promise<Response> {
   const cache = await caches.open(CACHE);
-  const kept = await cache.match(request.mode === 'navigate' ? './' : request, { ignoreSearch: true });
+  const kept = await cache.match(request.mode === 'navigate' ? './' : request, {
+    ignoreSearch: true,
+    // Servers that answer "Vary: Origin" mean something else than a second copy of a file.
+    ignoreVary: true,
+  });
   return kept ?? fetch(request);
 }

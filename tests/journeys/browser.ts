@@ -36,6 +36,8 @@ export async function visit(options: BrowserContextOptions = {}): Promise<Visit>
     reducedMotion: 'reduce',
     colorScheme: 'light',
     locale: 'en-GB',
+    // Only the journey without a server needs what a service worker fetches ahead.
+    serviceWorkers: 'block',
     ...options,
   });
   const page = await context.newPage();
