@@ -6,7 +6,7 @@ import { freshState } from '../../src/case/history.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { caseOf, film, free, mark } from '../case/samples.ts';
 
-/** A case of 50 films and 5,000 marks; the bench page of docs/reliability.md has the time in a browser. */
+/** A case of 50 films and 5,000 marks; docs/performance.md has the time in a browser. */
 const films = Array.from({ length: 50 }, (_, index) => film(`film-${index}`, { day: index }));
 const marks = Array.from({ length: 5000 }, (_, index) =>
   mark(
