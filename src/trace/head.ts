@@ -137,12 +137,14 @@ export function findHeads(picture: BonePicture, scale: MmScale, frame: Frame, mo
   }
   found.sort((p, q) => q.strength - p.strength);
   const kept: typeof found = [];
+  const isKnown = (along: number, across: number): boolean =>
+    kept.some((circle) => Math.hypot(along - circle.along, across - circle.across) < SAME_MM);
   for (const candidate of found) {
     if (kept.length >= most) break;
+    // Nearly all candidates are the neighbours of a better one; climbing from each would cost the most of all.
+    if (isKnown(candidate.along, candidate.across)) continue;
     const fine = refined(grid, candidate);
-    if (kept.every(({ along, across }) => Math.hypot(fine.along - along, fine.across - across) >= SAME_MM)) {
-      kept.push(fine);
-    }
+    if (!isKnown(fine.along, fine.across)) kept.push(fine);
   }
   return kept
     .sort((p, q) => q.strength - p.strength)

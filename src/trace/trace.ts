@@ -190,6 +190,7 @@ function reading(
     interval: { from, to },
     second,
     sure: halfWidthDegrees <= WIDEST_SURE_DEGREES,
+    basis: CALIBRATION.basis,
     doubts: doubtsOf({
       request,
       scale,

@@ -105,6 +105,8 @@ export interface TracedBone {
   /** False: show it as not sure, with the doubts. */
   readonly sure: boolean;
   readonly doubts: readonly Doubt[];
+  /** What the uncertainties rest on, in words. */
+  readonly basis: string;
 }
 
 /** Why there is no trace. */
