@@ -1,0 +1,398 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { decode } from 'fast-png';
+import type { Locator, Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { writeCaseFile } from '../../src/case/case-file.ts';
+import { freshState } from '../../src/case/history.ts';
+import { readBack } from '../../src/record/dicom/read-back.ts';
+import { srDataset } from '../../src/record/dicom/sr.ts';
+import { succeeded } from '../case/samples.ts';
+import { inFolder, itNeeds, outputOf, runTool } from '../outside-tools.ts';
+import { asFile, expectSoundObject, itWithDicomTools, written } from '../record/dicom/checked.ts';
+import { expectNoIdentity, IDENTIFYING_TEXTS } from '../record/identities.ts';
+import { expectPlainPdf, itWithPdfTools } from '../record/pdf/checked-pdf.ts';
+import {
+  assessed,
+  DEVICE_UID,
+  sampleCase,
+  sampleSources,
+  sourceBytes,
+  TRACKING_UIDS,
+  writingFacts,
+} from '../record/sample.ts';
+import { closeBrowser, type Visit, visit } from './browser.ts';
+
+/** The invented case on two films whose headers, and whose file names here, are full of invented identities. */
+const FILMS = (['film-1', 'film-2'] as const).map((id) => {
+  const bytes = new Uint8Array(sourceBytes(id));
+  return { id, bytes, sha256: createHash('sha256').update(bytes).digest('hex') };
+});
+
+function caseFile(): Buffer {
+  const document = sampleCase();
+  const records = Object.values(document.records).map((record) =>
+    record.kind === 'film' ? { ...record, sha256: FILMS.find(({ id }) => id === record.id)!.sha256 } : record,
+  );
+  const state = freshState({
+    ...document,
+    records: Object.fromEntries(records.map((record) => [record.id, record])),
+  });
+  return Buffer.from(writeCaseFile({ state, films: FILMS, unknownFields: {} }));
+}
+
+const filmFile = ({ id, bytes }: (typeof FILMS)[number]) => ({
+  name: `Quillfeather ${id}.dcm`,
+  mimeType: 'application/dicom',
+  buffer: Buffer.from(bytes),
+});
+
+const open = (page: Page, ...files: readonly { name: string; mimeType: string; buffer: Buffer }[]) =>
+  page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles([...files]);
+
+/** The words that the sheet says once something has left. */
+const done = (sheet: Locator) => sheet.locator('.leaving__done');
+
+const choose = (sheet: Locator, group: string, option: string) =>
+  sheet.getByRole('radiogroup', { name: group }).getByText(option, { exact: true }).click();
+
+/** Presses the button that lets it leave, once it is ready, and gives the bytes of the file. */
+async function saved(page: Page, button: string): Promise<{ name: string; bytes: Uint8Array }> {
+  const sheet = page.getByRole('dialog');
+  const looked = sheet.getByText('I looked at the whole picture: it names nobody.');
+  await sheet.locator('.leaving__preview section').first().waitFor();
+  if (await looked.isVisible()) {
+    // Nothing with a picture leaves before somebody has looked at it.
+    expect(await sheet.getByRole('button', { name: button, exact: true }).isDisabled()).toBe(true);
+    await looked.click();
+  }
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    sheet.getByRole('button', { name: button, exact: true }).click(),
+  ]);
+  await done(sheet).getByText('Saved as').waitFor();
+  return { name: download.suggestedFilename(), bytes: new Uint8Array(readFileSync(await download.path())) };
+}
+
+/**
+ * What is compressed or in base 64 holds any three letters by chance, and the names of attributes hold some (“Otto”
+ * is in “Bottom”): there only the longer texts are looked for, and the rest in what stands around it.
+ */
+function expectNoLongIdentity(content: Uint8Array | string): void {
+  const text = (
+    typeof content === 'string' ? content : new TextDecoder('latin1').decode(content)
+  ).toLowerCase();
+  const long = IDENTIFYING_TEXTS.filter(({ length }) => length > 6);
+  expect(long.length).toBeGreaterThan(20);
+  expect(long.filter((one) => text.includes(one.toLowerCase()))).toEqual([]);
+}
+
+/** The chunks of a PNG by their names, and all bytes outside of its pixels (PNG, 5.3). */
+function chunksOf(png: Uint8Array): { readonly names: readonly string[]; readonly around: Uint8Array } {
+  const view = new DataView(png.buffer, png.byteOffset);
+  const names: string[] = [];
+  const around: number[] = [];
+  for (let at = 8; at < png.length; at += 12 + view.getUint32(at)) {
+    const name = String.fromCharCode(...png.subarray(at + 4, at + 8));
+    names.push(name);
+    if (name !== 'IDAT') around.push(...png.subarray(at, at + 12 + view.getUint32(at)));
+  }
+  return { names: [...new Set(names)], around: Uint8Array.from(around) };
+}
+
+let bench: Visit;
+
+beforeAll(async () => {
+  bench = await visit({ permissions: ['clipboard-read', 'clipboard-write'] });
+  await bench.page.getByText('Saved on this computer only · 4 films').waitFor();
+  await open(bench.page, { name: 'case.json', mimeType: 'application/json', buffer: caseFile() });
+  await bench.page.getByText('Saved on this computer only · 2 films').waitFor();
+  await bench.page.locator('details[data-quantity="angulation"]').waitFor();
+});
+
+afterAll(async () => {
+  // The content security policy of the built app says what it refuses as an error of the page.
+  expect(bench.trouble).toEqual([]);
+  await bench.close();
+  await closeBrowser();
+});
+
+async function openSheet(button: string): Promise<Locator> {
+  const { page } = bench;
+  const sheet = page.getByRole('dialog', { name: 'What leaves this computer' });
+  if (await sheet.isVisible()) await sheet.getByRole('button', { name: 'Close' }).click();
+  await page.locator('.worksheet').getByRole('button', { name: button, exact: true }).click();
+  await sheet.waitFor();
+  return sheet;
+}
+
+describe('what leaves, through the sheet', () => {
+  it('a snapshot as PNG holds pixels, their size and nothing else', async () => {
+    await openSheet('Snapshot');
+    const { name, bytes } = await saved(bench.page, 'Save PNG');
+    expect(name).toBe('raybend snapshot day 0.png');
+    const { names, around } = chunksOf(bytes);
+    expect(names).toEqual(['IHDR', 'pHYs', 'IDAT', 'IEND']);
+    expectNoIdentity(around);
+    expectNoLongIdentity(bytes);
+    const { resolution, width } = decode(bytes);
+    // 400 columns of 0.2 mm, each drawn as two pixels: ten to the millimetre, 10,000 to the metre.
+    expect(resolution).toMatchObject({ x: 10_000, y: 10_000, unit: 1 });
+    expect(width).toBeGreaterThan(800);
+  });
+
+  it('a figure of both films, without words, on white', async () => {
+    const sheet = await openSheet('Snapshot');
+    await sheet.getByText('Film 2.').first().click();
+    await sheet.getByRole('button', { name: 'Words beside' }).click();
+    await choose(sheet, 'Ground', 'White');
+    await sheet.locator('.leaving__preview section').first().waitFor();
+    const { bytes } = await saved(bench.page, 'Save PNG');
+    const { width, height, data, channels } = decode(bytes);
+    expect(Array.from(data.subarray(0, 3))).toEqual([255, 255, 255]);
+    // Two films of 4 to 5 side by side with white around them are wider than high.
+    expect(width).toBeGreaterThan(height);
+    // Both are there: on the middle line, left and right of the middle, it is not white.
+    const at = (share: number) =>
+      data[channels * (Math.round(height / 2) * width + Math.round(share * width))]!;
+    const grey = (from: number) =>
+      Array.from({ length: 20 }, (_, step) => at(from + step * 0.01)).filter((value) => value < 250).length;
+    expect(Math.min(grey(0.15), grey(0.65))).toBeGreaterThan(10);
+  });
+
+  it('what is covered is gone from the picture, and has to be looked at anew', async () => {
+    const sheet = await openSheet('Snapshot');
+    await sheet.getByRole('button', { name: 'Words beside' }).click();
+    await sheet.getByRole('button', { name: 'Axes' }).click();
+    await sheet.getByRole('button', { name: 'Cover text' }).click();
+    const before = await sheet.getByRole('button', { name: /^Remove cover/ }).count();
+    await sheet.getByRole('button', { name: 'Add a cover' }).click();
+    await expect.poll(() => sheet.getByRole('button', { name: /^Remove cover/ }).count()).toBe(before + 1);
+    await sheet.getByRole('button', { name: 'Back to the preview' }).click();
+    const { bytes } = await saved(bench.page, 'Save PNG');
+    const { width, height, data, channels } = decode(bytes);
+    // The cover that the keyboard adds lies in the middle of the film.
+    const row = Math.round(height / 2);
+    for (let share = 0.4; share < 0.6; share += 0.02)
+      expect(data[channels * (row * width + Math.round(share * width))]).toBe(0);
+    await sheet.getByRole('button', { name: 'Cover text' }).click();
+    await sheet.getByRole('button', { name: `Remove cover ${before + 1}` }).click();
+    await sheet.getByRole('button', { name: 'Back to the preview' }).click();
+    await sheet.locator('.leaving__preview section').first().waitFor();
+    expect(await sheet.getByRole('button', { name: 'Save PNG' }).isDisabled()).toBe(true);
+  });
+
+  let svg: Uint8Array = new Uint8Array();
+  it('a snapshot as SVG keeps text as text', async () => {
+    const sheet = await openSheet('Snapshot');
+    await choose(sheet, 'File', 'SVG');
+    ({ bytes: svg } = await saved(bench.page, 'Save SVG'));
+    const text = new TextDecoder().decode(svg);
+    expect(text).toContain('>Cautions<');
+    expectNoLongIdentity(svg);
+    expectNoIdentity(text.replace(/href="data:[^"]*"/g, ''));
+  });
+  itNeeds('xmllint')('and is well-formed by xmllint', () =>
+    inFolder((folder) => {
+      const path = join(folder, 'snapshot.svg');
+      writeFileSync(path, svg);
+      expect(outputOf('xmllint', ['--noout', '--huge', path])).toBe('');
+    }),
+  );
+
+  const pdfs: Record<string, Uint8Array> = {};
+  it('the record and both patient sheets are shown as pages and saved as PDF', async () => {
+    let sheet = await openSheet('Record');
+    await sheet.getByRole('group', { name: 'Page 1' }).getByText('Right hand, small finger, neck').waitFor();
+    pdfs.record = (await saved(bench.page, 'Save PDF')).bytes;
+    sheet = await openSheet('Patient sheet');
+    await sheet.getByLabel('From your clinic').fill('Montag, 9 Uhr.');
+    for (const [language, title] of [
+      ['English', 'Your broken hand bone'],
+      ['Deutsch', 'Ihr gebrochener Knochen in der Hand'],
+    ] as const) {
+      await choose(sheet, 'Language', language);
+      await sheet.getByRole('group', { name: 'Page 1' }).getByText(title).waitFor();
+      await sheet.getByRole('group', { name: 'Page 1' }).getByText('Montag, 9 Uhr.').waitFor();
+      pdfs[language] = (await saved(bench.page, 'Save PDF')).bytes;
+    }
+    for (const bytes of Object.values(pdfs)) expectNoLongIdentity(bytes);
+  });
+  itWithPdfTools('and are sound by qpdf, name nobody, and say what they are for', () => {
+    for (const [name, title] of [
+      ['record', 'Right hand, small finger, neck'],
+      ['English', 'Your broken hand bone'],
+      ['Deutsch', 'Ihr gebrochener Knochen in der Hand'],
+    ] as const) {
+      const { text, pages } = expectPlainPdf(pdfs[name]!);
+      expect(pages).toBe(1);
+      expect(text).toContain(title);
+    }
+  });
+
+  it('the note is copied as it is shown', async () => {
+    const sheet = await openSheet('Note');
+    const shown = await sheet.getByRole('region', { name: 'Text that leaves' }).textContent();
+    await sheet.getByRole('button', { name: 'Copy' }).click();
+    await done(sheet).getByText('Copied.').waitFor();
+    const copied = await bench.page.evaluate(() => navigator.clipboard.readText());
+    expect(copied).toBe(shown);
+    expect(copied).toContain('Right hand, small finger, neck');
+    expectNoIdentity(copied);
+  });
+
+  it('the tables are saved as they are shown', async () => {
+    const sheet = await openSheet('Tables');
+    for (const [table, button, name] of [
+      ['Readings', 'Save CSV', 'raybend readings.csv'],
+      ['Limits', 'Save CSV', 'raybend limits.csv'],
+      ['Both as JSON', 'Save JSON', 'raybend readings.json'],
+    ] as const) {
+      await choose(sheet, 'Table', table);
+      await sheet.getByText(name, { exact: false }).waitFor();
+      const file = await saved(bench.page, button);
+      expect(file.name).toBe(name);
+      const text = new TextDecoder().decode(file.bytes);
+      const shown = await sheet.getByRole('region', { name: 'Text that leaves' }).textContent();
+      expect(text.replaceAll('\r\n', '\n')).toBe(shown?.replaceAll('\r\n', '\n'));
+      expectNoIdentity(file.bytes);
+    }
+  });
+
+  const objects: Record<string, Uint8Array> = {};
+  it('each DICOM object leaves without the patient, and its preview says so', async () => {
+    const sheet = await openSheet('DICOM');
+    for (const object of ['Report', 'Presentation', 'Picture']) {
+      await choose(sheet, 'Object', object);
+      const attributes = sheet.getByRole('region', { name: 'Attributes that leave' });
+      await attributes.getByRole('rowheader', { name: /^PatientName/ }).waitFor();
+      const row = (name: RegExp) =>
+        attributes.getByRole('row').filter({ has: bench.page.getByRole('rowheader', { name }) });
+      expect(await row(/^PatientName/).textContent()).toMatch(/SUBJECT\^[0-9A-F]{8}replaced$/);
+      expect(await row(/^PatientBirthDate/).textContent()).toMatch(/nothingemptied$/);
+      expectNoLongIdentity((await attributes.textContent()) ?? '');
+      objects[object] = (await saved(bench.page, 'Save DICOM')).bytes;
+      expectNoIdentity(objects[object]);
+    }
+  });
+  itWithDicomTools('and each is sound by dciodvfy', () => {
+    for (const object of ['Report', 'Presentation', 'Picture']) expectSoundObject(objects[object]!);
+  });
+  itNeeds('dsrdump', 'dcmpschk')('and is read by dsrdump and dcmpschk', () => {
+    asFile(objects.Report!, (path) => expect(runTool('dsrdump', [path]).status).toBe(0));
+    asFile(objects.Presentation!, (path) => {
+      const { out, err } = runTool('dcmpschk', [path]);
+      expect(`${out}${err}`).toContain('Test passed');
+    });
+  });
+
+  it('objects of one case name the same patient and study, whichever was written first', () => {
+    const subjects = ['Report', 'Presentation', 'Picture'].map(
+      (object) => /SUBJECT\^[0-9A-F]{8}/.exec(new TextDecoder('latin1').decode(objects[object]))?.[0],
+    );
+    expect(new Set(subjects).size).toBe(1);
+    expect(subjects[0]).toBeDefined();
+  });
+
+  it('keeps the patient only where it is asked for, behind a warning and a button that says it', async () => {
+    const sheet = await openSheet('DICOM');
+    await choose(sheet, 'The patient', 'Kept for matching');
+    await sheet.getByText('Name, number, birth date and dates go into the file').waitFor();
+    const { bytes } = await saved(bench.page, 'Save with the patient’s name');
+    expect(new TextDecoder('latin1').decode(bytes)).toContain('Quillfeather^Zebulon');
+  });
+
+  it('has no axe violation on any page of the sheet', async () => {
+    const { page } = bench;
+    const sheet = await openSheet('Snapshot');
+    for (const kind of ['Snapshot', 'Record', 'Patient sheet', 'Note', 'Tables', 'DICOM']) {
+      await choose(sheet, 'What', kind);
+      await sheet.locator('.leaving__preview section').first().waitFor();
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect(violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${kind} ${id} ${html}`))).toEqual(
+        [],
+      );
+    }
+    await page.keyboard.press('Escape');
+    await sheet.waitFor({ state: 'detached' });
+  });
+
+  describe('and back in', () => {
+    const messages = () => bench.page.getByRole('log', { name: 'Messages' });
+    const putAway = async () => {
+      const close = messages().getByRole('button', { name: 'Put this message away' });
+      while ((await close.count()) > 0) await close.first().click();
+    };
+    const drop = (name: string, bytes: Uint8Array) =>
+      open(bench.page, { name, mimeType: 'application/dicom', buffer: Buffer.from(bytes) });
+
+    it('a report for films that are not here says which to open', async () => {
+      await putAway();
+      await bench.page.getByRole('button', { name: 'New case' }).click();
+      await bench.page.getByText('· 0 films').waitFor();
+      await drop('report.dcm', objects.Report!);
+      await messages()
+        .getByText(/“report\.dcm” holds 8 marks for a film that is not in this case/)
+        .waitFor();
+    });
+
+    it('a report puts its marks back on the films it was made from, as one action', async () => {
+      const { page } = bench;
+      await open(page, ...FILMS.map(filmFile));
+      await page.getByText('Saved on this computer only · 2 films').waitFor();
+      const reading = page.locator('details[data-quantity="angulation"]');
+      expect(await reading.count()).toBe(0);
+      await drop('report.dcm', objects.Report!);
+      await messages().getByText('8 marks from “report.dcm” are back.').waitFor();
+      const known = assessed(sampleCase()).readings.find(({ quantity }) => quantity === 'angulation')!;
+      if (known.state !== 'known') throw new Error('the sample has an angle');
+      expect(await reading.locator('summary').textContent()).toContain(
+        `${Math.abs(known.value).toFixed(known.expandedUncertainty < 2 ? 1 : 0)}°`,
+      );
+      await page.getByRole('button', { name: 'Undo restore marks' }).click();
+      await reading.waitFor({ state: 'detached' });
+      await page.getByRole('button', { name: 'Redo restore marks' }).click();
+      await reading.waitFor();
+      await drop('report.dcm', objects.Report!);
+      await messages().getByText('The marks of “report.dcm” are on their films already').waitFor();
+    });
+
+    it('a presentation state puts the marks of its film back', async () => {
+      const { page } = bench;
+      await page.getByRole('button', { name: 'Undo restore marks' }).click();
+      await drop('presentation.dcm', objects.Presentation!);
+      const marks = succeeded(readBack(objects.Presentation!)).length;
+      await messages().getByText(`${marks} marks from “presentation.dcm” are back.`).waitFor();
+    });
+
+    it('a report of another program, and a damaged one, give a sentence and change nothing', async () => {
+      const foreign = written({
+        ...succeeded(
+          srDataset({
+            ...writingFacts(),
+            document: sampleCase(),
+            assessment: assessed(sampleCase()),
+            sources: sampleSources(),
+            trackingUids: TRACKING_UIDS,
+            deviceObserverUid: DEVICE_UID,
+          }),
+        ),
+        ContentSequence: [],
+        Manufacturer: 'Invented Works',
+      });
+      await putAway();
+      await drop('foreign.dcm', foreign);
+      await messages().getByText('was written by another program (Invented Works)').waitFor();
+      await drop('cut.dcm', objects.Report!.subarray(0, 700));
+      await messages()
+        .getByText(/“cut\.dcm” (is a damaged DICOM file|was written by another program|is a DICOM object)/)
+        .waitFor();
+      await bench.page.getByText('Saved on this computer only · 2 films').waitFor();
+    });
+  });
+});
