@@ -48,7 +48,6 @@ export function Header({ places, place, onPlace, children, theme, onTheme }: Hea
       <div className="header__state">{children}</div>
       <Pick
         label="Look"
-        labelHidden
         options={THEMES.map((value) => ({ value, name: THEME_NAME[value] }))}
         value={theme}
         onChange={onTheme}
