@@ -91,7 +91,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
             </FilmToolsHost>
             <OutcomePanel
               assessment={assessment}
-              filmId={chosen}
+              film={shown?.film ?? null}
               injury={injury}
               limitSets={limitSets}
               settings={settings}
@@ -150,6 +150,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
               }))}
               chosen={chosen}
               beside={second?.id ?? null}
+              openNext={assessment.next?.line === 'film'}
               actions={actions}
             />
           </div>

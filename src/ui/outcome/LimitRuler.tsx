@@ -98,7 +98,7 @@ export function LimitRuler(props: LimitRulerProps) {
   const text = useRef<SVGTextElement>(null);
   const barPath = ({ value, expandedUncertainty }: RulerReading) =>
     `M${x(value - expandedUncertainty)} 20H${x(value + expandedUncertainty)}`;
-  const textPlace = ({ value }: RulerReading) => Math.min(RIGHT - 28, Math.max(LEFT + 28, x(value)));
+  const textPlace = ({ value }: RulerReading) => Math.min(RIGHT - 56, Math.max(LEFT + 56, x(value)));
   useImperativeHandle(props.ref, () => ({
     show: (now) => {
       bar.current?.setAttribute('d', barPath(now));

@@ -1,7 +1,7 @@
 import { useRef, useState } from 'react';
 import type { Assessment } from '../../case/assessment.ts';
 import type { Comparison } from '../../case/comparison.ts';
-import type { InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
+import type { FilmRecord, InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
 import { formatReading } from '../../case/format.ts';
 import type { KnownReading, Quantity } from '../../case/reading.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
@@ -16,7 +16,7 @@ import { SetsBeside } from './SetsBeside.tsx';
 interface OutcomePanelProps {
   readonly assessment: Assessment;
   /** The film shown; null: none. */
-  readonly filmId: RecordId | null;
+  readonly film: FilmRecord | null;
   readonly injury: InjuryRecord;
   readonly limitSets: readonly LimitSet[];
   readonly settings: SettingsRecord;
@@ -25,8 +25,8 @@ interface OutcomePanelProps {
 
 /** Always in sight: cautions worst first, the limit ruler, and the outcome in words. */
 export function OutcomePanel(props: OutcomePanelProps) {
-  const { assessment, filmId, injury, limitSets, settings, actions } = props;
-  const compared = comparedReadings(assessment, filmId);
+  const { assessment, film, injury, limitSets, settings, actions } = props;
+  const compared = comparedReadings(assessment, film?.id ?? null);
   const [wanted, setWanted] = useState<Quantity | null>(null);
   const shown = compared.find(({ reading }) => reading.quantity === wanted) ?? compared[0] ?? null;
   const [choosing, setChoosing] = useState(false);
@@ -55,7 +55,7 @@ export function OutcomePanel(props: OutcomePanelProps) {
           aria-label={`Sets beside it: ${beside.length}`}
           onClick={() => setChoosing(!choosing)}
         >
-          {beside.length === 0 ? '+' : `+\u2009${beside.length}`}
+          {beside.length === 0 ? '+\u2009set' : `+\u2009${beside.length}`}
         </button>
       </div>
       {choosing && (
@@ -90,9 +90,7 @@ export function OutcomePanel(props: OutcomePanelProps) {
         </p>
       )}
       {shown === null ? (
-        <p className="outcome__words">
-          Nothing to compare yet: say which bone is broken, set the view and place both axes.
-        </p>
+        <p className="outcome__words">{nothingToCompare(assessment, injury, film)}</p>
       ) : (
         <Compared key={shown.reading.id} shown={shown} injury={injury} />
       )}
@@ -102,6 +100,23 @@ export function OutcomePanel(props: OutcomePanelProps) {
 
 /** A local set is always named as one. */
 export const setName = ({ title, local }: LimitSet): string => (local ? `${title} (local)` : title);
+
+/** What is missing before anything can be compared, and nothing that is there already. */
+function nothingToCompare({ readings }: Assessment, injury: InjuryRecord, film: FilmRecord | null): string {
+  if (film === null) return 'Nothing to compare yet: open a film.';
+  if (film.hand === 'other')
+    return 'A film of the other hand is compared with no limit: its angle is the normal to take off.';
+  const lacks = [
+    ...(injury.ray === null || injury.region === null ? ['say which bone is broken'] : []),
+    ...(film.view === null ? ['set the view'] : []),
+    ...(hasAngle(film, readings) ? [] : ['place both axes']),
+  ];
+  if (lacks.length === 0) return 'No reading of this film has a limit to stand against.';
+  return `Nothing to compare yet: ${lacks.join(', ').replace(/, (?!.*, )/, ' and ')}.`;
+}
+
+const hasAngle = (film: FilmRecord, readings: Assessment['readings']): boolean =>
+  readings.some((one) => one.filmId === film.id && one.quantity === 'angulation' && one.state === 'known');
 
 const SHORT_NAME: Readonly<Partial<Record<Quantity, string>>> = {
   angulation: 'Angle',
@@ -199,6 +214,7 @@ function rulerReading(reading: KnownReading) {
   return {
     value: reading.view === 'pa' && isAngle(reading) ? Math.abs(reading.value) : reading.value,
     expandedUncertainty: reading.expandedUncertainty,
-    text: `${value} ${plusMinus}`,
+    // Beside the plate, which shows the angle as measured, a bare number would be taken for that.
+    text: `${reading.quantity === 'deformity' ? 'deformity ' : ''}${value} ${plusMinus}`,
   };
 }

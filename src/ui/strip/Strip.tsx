@@ -17,6 +17,8 @@ interface StripProps {
   readonly chosen: RecordId | null;
   /** The film that stands beside the chosen one. */
   readonly beside: RecordId | null;
+  /** Opening a film is what comes next. */
+  readonly openNext: boolean;
   readonly actions: BenchActions;
 }
 
@@ -33,7 +35,7 @@ const SHORTEST_SPAN_DAYS = 14;
  * The case's films by day since the injury, the injured hand above the other. Files dropped on it join the
  * case at the day under the pointer.
  */
-export function Strip({ films, chosen, beside, actions }: StripProps) {
+export function Strip({ films, chosen, beside, openNext, actions }: StripProps) {
   const [dropDay, setDropDay] = useState<number | null>(null);
   const lane = useRef<HTMLDivElement>(null);
   const width = useWidth(lane);
@@ -98,10 +100,10 @@ export function Strip({ films, chosen, beside, actions }: StripProps) {
                     className="strip__beside"
                     aria-pressed={film.record.id === beside}
                     aria-label={`Film ${film.number} beside the one shown`}
-                    title="Show beside"
+                    title={film.record.id === beside ? 'Take away' : 'Show beside'}
                     onClick={() => actions.showBeside(film.record.id === beside ? null : film.record.id)}
                   >
-                    {film.record.id === beside ? '−' : '+'}
+                    <BesideSign />
                   </button>
                 )}
               </div>
@@ -121,8 +123,18 @@ export function Strip({ films, chosen, beside, actions }: StripProps) {
           )}
         </svg>
       </div>
-      <OpenFilms actions={actions} />
+      <OpenFilms next={openNext} actions={actions} />
     </section>
+  );
+}
+
+/** Two plates side by side, the second one filled. */
+function BesideSign() {
+  return (
+    <svg viewBox="0 0 24 24" aria-hidden="true">
+      <rect x="4.5" y="6.5" width="7" height="11" />
+      <rect x="12.5" y="6.5" width="7" height="11" className="strip__beside-filled" />
+    </svg>
   );
 }
 
@@ -140,10 +152,10 @@ function placeFilms(films: readonly StripFilm[], at: (day: number) => number) {
   });
 }
 
-function OpenFilms({ actions }: { actions: BenchActions }) {
+function OpenFilms({ next, actions }: { next: boolean; actions: BenchActions }) {
   return (
     <div className="strip__open">
-      <FileButton name="Open films" label="Film files" actions={actions} />
+      <FileButton name="Open films" label="Film files" next={next} actions={actions} />
       <FileButton name="a folder" label="Folder of films" folder actions={actions} />
       <small>or drop or paste them</small>
     </div>
@@ -157,16 +169,18 @@ interface FileButtonProps {
   readonly name: string;
   readonly label: string;
   readonly folder?: boolean;
+  readonly next?: boolean;
   readonly actions: BenchActions;
 }
 
-function FileButton({ name, label, folder, actions }: FileButtonProps) {
+function FileButton({ name, label, folder, next, actions }: FileButtonProps) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
       <button
         type="button"
         className={folder ? 'link-button' : 'button'}
+        data-next={next || undefined}
         aria-label={folder ? 'Open a folder' : name}
         onClick={() => input.current?.click()}
       >
