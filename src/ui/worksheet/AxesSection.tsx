@@ -182,18 +182,16 @@ interface PlacedProps {
 function Placed({ mark, name, actions }: PlacedProps) {
   const { construction } = mark.shape;
   return (
-    <>
-      {construction === 'point' ? '' : `${CONSTRUCTION_FACTS[construction].name}, `}
-      {pointCount(mark)}
+    <span className="placed">
+      <span>
+        {construction === 'point' ? '' : `${CONSTRUCTION_FACTS[construction].name}, `}
+        {pointCount(mark)}
+      </span>
       {canGrow(construction) && (
-        <>
-          {' · '}
-          <button type="button" className="link-button" onClick={() => actions.addPoint(mark.id)}>
-            {MORE[construction] ?? 'Add a point'}
-          </button>
-        </>
+        <button type="button" className="link-button" onClick={() => actions.addPoint(mark.id)}>
+          {MORE[construction] ?? 'Add a point'}
+        </button>
       )}
-      {' · '}
       <button
         type="button"
         className="link-button"
@@ -202,7 +200,7 @@ function Placed({ mark, name, actions }: PlacedProps) {
       >
         Remove
       </button>
-    </>
+    </span>
   );
 }
 

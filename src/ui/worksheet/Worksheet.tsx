@@ -1,4 +1,5 @@
-import type { Assessment } from '../../case/assessment.ts';
+import { useEffect, useRef } from 'react';
+import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type {
   ExaminationRecord,
   FilmRecord,
@@ -36,8 +37,10 @@ export function Worksheet(props: WorksheetProps) {
   const { injury, examination, settings, film, marks, checks, assessment } = props;
   const { placing, repeats, saved, actions } = props;
   const { next } = assessment;
+  const form = useRef<HTMLDivElement>(null);
+  useNextInSight(form, next);
   return (
-    <div className="worksheet">
+    <div className="worksheet" ref={form}>
       <InjurySection injury={injury} next={next} actions={actions} />
       {film === null ? (
         <p className="aside-note worksheet__empty">
@@ -72,4 +75,27 @@ export function Worksheet(props: WorksheetProps) {
       <RecordSection saved={saved} hasFilm={film !== null} actions={actions} />
     </div>
   );
+}
+
+/**
+ * Scrolls as little as it takes to bring what is next into sight, when it becomes another line. A new injury
+ * begins at the top; once both axes are placed it is the angle they give, not the first check below it.
+ */
+function useNextInSight(form: React.RefObject<HTMLDivElement | null>, next: NextStep | null): void {
+  const line = next?.line ?? null;
+  const section = next?.section ?? null;
+  const before = useRef({ line, section });
+  useEffect(() => {
+    const { line: lastLine, section: lastSection } = before.current;
+    before.current = { line, section };
+    if (line === lastLine) return;
+    if (section === 'injury') {
+      form.current?.scrollTo(0, 0);
+      return;
+    }
+    const axesDone = lastSection === 'axes' && section !== 'axes';
+    const target = axesDone ? '.reading[data-main]' : '.line[data-next]';
+    const found = form.current?.querySelectorAll(target);
+    found?.[found.length - 1]?.scrollIntoView({ block: 'nearest' });
+  }, [form, line, section]);
 }
