@@ -1,7 +1,7 @@
 import { createHmac } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { recordId } from '../../src/case/document.ts';
-import { deidentify, preview } from '../../src/record/deidentify.ts';
+import { deidentify, preview, treated } from '../../src/record/deidentify.ts';
 import { ACTIONS, KEPT, STRICTER } from '../../src/record/deidentify-actions.ts';
 import { type Dataset, dictionaryEntry } from '../../src/record/dicom/dicom-write.ts';
 import { gspsDataset } from '../../src/record/dicom/gsps.ts';
@@ -242,4 +242,34 @@ describe('preview', () => {
       }
     },
   );
+});
+
+describe('treated', () => {
+  it('says of each attribute what was done to it, and repeats no value that stays behind', async () => {
+    const before = {
+      ...objects.capture,
+      SeriesDescription: 'Series for Quillfeather',
+      PatientBirthDate: '19590817',
+    };
+    const after = succeeded(await deidentify(before, { hash, pictureLookedAt: true }));
+    const rows = treated(before, after);
+    const fateOf = (wanted: string) => rows.find(({ path }) => path === wanted)?.fate;
+    expect(
+      [
+        'SOPClassUID',
+        'PatientName',
+        'PatientBirthDate',
+        'SeriesDescription',
+        'PatientIdentityRemoved',
+        'SourceImageSequence[1].ReferencedSOPInstanceUID',
+      ].map(fateOf),
+    ).toEqual(['kept', 'replaced', 'emptied', 'left out', 'added', 'replaced']);
+    expectNoIdentity(JSON.stringify(rows));
+    // All that leaves is in it, as it leaves, and all that does not.
+    expect(rows.filter(({ fate }) => fate !== 'left out').map(({ path, value }) => [path, value])).toEqual(
+      preview(after).map(({ path, value }) => [path, value]),
+    );
+    const paths = rows.map(({ path }) => path);
+    for (const { path } of preview(before)) expect(paths).toContain(path);
+  });
 });

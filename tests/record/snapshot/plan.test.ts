@@ -95,6 +95,41 @@ describe('planSnapshot', () => {
     expect(plan(unscaled).pixelsPerMm).toBeNull();
   });
 
+  it('draws several films to one scale, each over its caption', () => {
+    // 80 × 120 mm and 40 × 30 mm: the second is half as wide and a quarter as high, whatever its pixels are.
+    const coarse = { ...film('x').spacing, rowSpacingMm: 0.3, columnSpacingMm: 0.4 } as never;
+    const two = caseOf(
+      ...Object.values(document.records),
+      film('film-2', { columns: 100, rows: 100, spacing: coarse }),
+    );
+    const films = ['film-1', 'film-2'].map((id) => ({ id: recordId(id), area: null }));
+    const figure = plan(two, { films });
+    const [one, other] = figure.films;
+    expect(other!.width / one!.width).toBeCloseTo(0.5, 2);
+    expect(other!.height / one!.height).toBeCloseTo(0.25, 2);
+    expect(other!.x).toBeGreaterThan(one!.x + one!.width);
+    expect(one!.width / 80).toBeCloseTo(figure.pixelsPerMm!, 1);
+    const lines = textsOf(panelOf(figure)).join(' ');
+    expect(lines).toContain('Film 1.');
+    expect(lines).toContain('Film 2.');
+    expect(lines).toContain('Education and a second look only.');
+  });
+
+  it('draws a part of a film with its marks where they lie on it', () => {
+    // The crossing of the axes is at column 400, row 690; the part begins at 300, 600.
+    const area = { column: 300, row: 600, columns: 200, rows: 200 };
+    const part = plan(document, { films: [{ id: recordId('film-1'), area }], words: false });
+    // 820 / 2 / 200 = 2.05, so three px to a column.
+    expect(sizeOf(part)).toEqual({ width: 600, height: 600 });
+    const at = { x: (400 - 300) * 3, y: (690 - 600) * 3 };
+    const ends = marksOf(part).flatMap((command) => (command.kind === 'line' ? command.points : []));
+    const nearest = Math.min(
+      ...ends.map(({ x, y }) => Math.hypot(x * part.strokeScale - at.x, y * part.strokeScale - at.y)),
+    );
+    expect(nearest).toBeLessThan(1);
+    expect(part.pixelsPerMm).toBeCloseTo(30, 9);
+  });
+
   it('names a film that is not there', () => {
     const empty = caseOf(injury());
     const assessment = assess(empty, SHIPPED_LIMIT_SETS);
