@@ -189,6 +189,18 @@ describe('a correction', () => {
     }
   });
 
+  it('at both ends of an outline moves the axis by half as much', () => {
+    const aside = 1.3;
+    const ends = [49, 57].map((y) => ({
+      fragment: 'proximal' as const,
+      side: 'one' as const,
+      at: onFilm({ x: 25 - 4 - aside, y }, SQUARE),
+    }));
+    const { axis } = traced({ ...request, corrections: ends }).proximal;
+    const middle = ((axis.from.column + axis.to.column) / 2) * SQUARE.perColumn;
+    expect(Math.abs(middle - (25 - aside / 2))).toBeLessThan(0.3);
+  });
+
   it('far from the fragment is refused with its number', () => {
     const far = onFilm({ x: 25, y: 5 }, SQUARE);
     const result = trace({ ...request, corrections: [{ fragment: 'proximal', side: 'one', at: far }] });
