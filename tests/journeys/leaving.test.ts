@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import { decode } from 'fast-png';
+import { decode, encode } from 'fast-png';
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeCaseFile } from '../../src/case/case-file.ts';
@@ -393,6 +393,46 @@ describe('what leaves, through the sheet', () => {
         .getByText(/“cut\.dcm” (is a damaged DICOM file|was written by another program|is a DICOM object)/)
         .waitFor();
       await bench.page.getByText('Saved on this computer only · 2 films').waitFor();
+    });
+  });
+
+  describe('and what cannot be made', () => {
+    it.each([
+      ['Record', /./],
+      ['Patient sheet', 'The patient sheet has no angle of the injured hand. Place both axes'],
+      ['Note', 'There is no reading to write down yet.'],
+      [
+        'DICOM',
+        'Film 1 is not a DICOM file, so it has no identity to refer to. Use the PDF, the note or the table',
+      ],
+    ] as const)('%s of a picture without axes says what to do, or is made', async (button, says) => {
+      const { page } = bench;
+      const pictures = page.getByText('· 1 film', { exact: false });
+      if (!(await pictures.isVisible())) {
+        await page.getByRole('button', { name: 'New case' }).click();
+        await page.getByText('· 0 films').waitFor();
+        const grey = new Uint8Array(300 * 200).map((_, index) => index % 200);
+        const png = encode({ width: 300, height: 200, data: grey, channels: 1 });
+        await open(page, { name: 'photo.png', mimeType: 'image/png', buffer: Buffer.from(png) });
+        await pictures.waitFor();
+      }
+      const sheet = await openSheet(button);
+      if (button === 'DICOM') await choose(sheet, 'Object', 'Presentation');
+      if (button === 'Record') await sheet.getByRole('group', { name: 'Page 1' }).waitFor();
+      else {
+        await sheet.getByRole('alert').getByText(says).waitFor();
+        expect(await sheet.getByRole('button', { name: 'Save', exact: true }).isDisabled()).toBe(true);
+      }
+    });
+
+    it('names the characters that the fonts of a page do not have', async () => {
+      const { page } = bench;
+      await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
+      await open(page, { name: 'case.json', mimeType: 'application/json', buffer: caseFile() });
+      await page.getByText('· 2 films').waitFor();
+      const sheet = await openSheet('Patient sheet');
+      await sheet.getByLabel('From your clinic').fill('手');
+      await sheet.getByRole('alert').getByText('“手” (U+624B)').waitFor();
     });
   });
 });

@@ -125,7 +125,7 @@ async function record(shell: Shell, choice: LeavingChoice, covered: Covered): Pr
   );
   if (!planned.ok) return planned;
   const canvas = drawnSnapshot(planned.value);
-  if (!canvas.ok) return canvas;
+  if (!canvas.ok) return refused(`${canvas.error.sentence} The record can be saved without the film on it.`);
   const png = await snapshotPng(canvas.value, { pixelsPerMm: null });
   const filmNumber = markedFilms(caseState.document).findIndex(({ film }) => film.id === chosenFilm) + 1;
   return pagesLeaving(await recordOf(shell, choice, { png, filmNumber }), png, 'raybend record.pdf');
