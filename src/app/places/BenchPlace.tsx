@@ -151,6 +151,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
               chosen={chosen}
               beside={second?.id ?? null}
               openNext={assessment.next?.line === 'film'}
+              nextFilm={assessment.next?.filmId ?? null}
               actions={actions}
             />
           </div>

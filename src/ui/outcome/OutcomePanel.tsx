@@ -103,13 +103,13 @@ export const setName = ({ title, local }: LimitSet): string => (local ? `${title
 
 /** What is missing before anything can be compared, and nothing that is there already. */
 function nothingToCompare({ readings }: Assessment, injury: InjuryRecord, film: FilmRecord | null): string {
-  if (film === null) return 'Nothing to compare yet: open a film.';
-  if (film.hand === 'other')
+  if (film?.hand === 'other')
     return 'A film of the other hand is compared with no limit: its angle is the normal to take off.';
   const lacks = [
     ...(injury.ray === null || injury.region === null ? ['say which bone is broken'] : []),
-    ...(film.view === null ? ['set the view'] : []),
-    ...(hasAngle(film, readings) ? [] : ['place both axes']),
+    ...(film === null ? ['open a film'] : []),
+    ...(film?.view === null ? ['set the view'] : []),
+    ...(film === null || hasAngle(film, readings) ? [] : ['place both axes']),
   ];
   if (lacks.length === 0) return 'No reading of this film has a limit to stand against.';
   return `Nothing to compare yet: ${lacks.join(', ').replace(/, (?!.*, )/, ' and ')}.`;

@@ -19,6 +19,8 @@ interface StripProps {
   readonly beside: RecordId | null;
   /** Opening a film is what comes next. */
   readonly openNext: boolean;
+  /** The film that what comes next is to be done on. */
+  readonly nextFilm: RecordId | null;
   readonly actions: BenchActions;
 }
 
@@ -35,7 +37,7 @@ const SHORTEST_SPAN_DAYS = 14;
  * The case's films by day since the injury, the injured hand above the other. Files dropped on it join the
  * case at the day under the pointer.
  */
-export function Strip({ films, chosen, beside, openNext, actions }: StripProps) {
+export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: StripProps) {
   const [dropDay, setDropDay] = useState<number | null>(null);
   const lane = useRef<HTMLDivElement>(null);
   const width = useWidth(lane);
@@ -94,6 +96,9 @@ export function Strip({ films, chosen, beside, openNext, actions }: StripProps) 
                     </span>
                   </span>
                 </button>
+                {chosen !== null && film.record.id !== chosen && film.record.id === nextFilm && (
+                  <span className="strip__next">Next</span>
+                )}
                 {chosen !== null && film.record.id !== chosen && (
                   <button
                     type="button"

@@ -36,9 +36,11 @@ interface WorksheetProps {
 export function Worksheet(props: WorksheetProps) {
   const { injury, examination, settings, film, marks, checks, assessment } = props;
   const { placing, repeats, saved, actions } = props;
-  const { next } = assessment;
+  /** What is next on another film is marked on the strip. */
+  const elsewhere = assessment.next?.filmId != null && assessment.next.filmId !== film?.id;
+  const next = elsewhere ? null : assessment.next;
   const form = useRef<HTMLDivElement>(null);
-  useNextInSight(form, next);
+  useNextInSight(form, assessment.next);
   return (
     <div className="worksheet" ref={form}>
       <InjurySection injury={injury} next={next} actions={actions} />
