@@ -22,7 +22,7 @@ export function spacingInWords({ spacing, scale }: Pick<FilmRecord, 'spacing' | 
   return { value, meaning: scale === undefined ? planeInWords(spacing) : scaleInWords(spacing, scale) };
 }
 
-const share = (relative: number): string => `± ${(200 * relative).toFixed(1)} %`;
+const share = (relative: number): string => `±\u202f${(200 * relative).toFixed(1)}\u202f%`;
 
 const OBJECT_LAY = {
   patient: 'beside the bone',

@@ -80,12 +80,16 @@ export function SideBySide({ limitSets, ...from }: SideBySideProps) {
                 <td>{set.appliesTo === 'measured' ? 'angle as measured' : set.appliesTo}</td>
               </tr>
             ))}
+            {ticks.length > 0 && (
+              <tr>
+                <th scope="rowgroup" colSpan={4} className="side-by-side__single">
+                  Published single limits, of no set
+                </th>
+              </tr>
+            )}
             {ticks.map((tick) => (
               <tr key={tick.id}>
-                <th scope="row">
-                  Single limit
-                  <small>{tick.citation}</small>
-                </th>
+                <th scope="row">{tick.citation}</th>
                 <td>
                   {tick.lo === tick.hi ? `${tick.hi}°` : `${tick.lo}–${tick.hi}°`}
                   <small>{tick.meaning}</small>

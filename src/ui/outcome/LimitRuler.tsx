@@ -159,7 +159,7 @@ export function LimitRuler(props: LimitRulerProps) {
           <path key={mark} className="ruler__line" d={`M${x(mark)} ${LINE - 3}v6`} />
         ))}
         {named.map((mark) => (
-          <text key={mark} className="ruler__number" x={x(mark)} y={LINE + 16}>
+          <text key={mark} className="ruler__number" x={x(mark)} y={LINE + 20}>
             {`${mark}${unit === 'degrees' ? '°' : ''}`.replace('-', '−')}
           </text>
         ))}
