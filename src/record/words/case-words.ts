@@ -1,3 +1,4 @@
+import { MOMENT_WORDS } from '../../case/course/order.ts';
 import type { FilmRecord, InjuryRecord } from '../../case/document.ts';
 import { formatDay } from '../../case/format.ts';
 import { shownSide } from '../dicom/modules.ts';
@@ -24,12 +25,13 @@ export const injuryDetail = ({ pattern, ageGroup }: InjuryRecord): string =>
 
 const VIEW_TITLES = { pa: 'PA view', oblique: 'Oblique view', lateral: 'Lateral view' } as const;
 
-/** "Lateral view, right hand (injured hand), day 3 after the injury.": a film without its number. */
+/** "Lateral view, right hand (injured hand), day 0 after the injury, after reduction.": a film without its number. */
 export function filmSentence(film: FilmRecord, injury: InjuryRecord): string {
   const view = film.view === null ? 'View not said' : VIEW_TITLES[film.view];
   const side = shownSide(injury, film.hand);
   const hand = film.hand === 'injured' ? 'injured hand' : 'other hand';
   const day = `${formatDay(film.day)}${film.day === null ? '' : ' after the injury'}`;
+  const moment = film.moment === null || film.moment === 'follow-up' ? '' : `, ${MOMENT_WORDS[film.moment]}`;
   const invented = film.invented ? ' Invented film.' : '';
-  return `${view}, ${side === null ? hand : `${side} hand (${hand})`}, ${day}.${invented}`;
+  return `${view}, ${side === null ? hand : `${side} hand (${hand})`}, ${day}${moment}.${invented}`;
 }

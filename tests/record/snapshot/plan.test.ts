@@ -60,6 +60,13 @@ describe('planSnapshot', () => {
     expect(textsOf(marksOf(plan())).join(' ')).toMatch(/45°/);
   });
 
+  it('says of a film its day and whether it was before or after a reduction', () => {
+    const reduced = caseOf(injury(), film('film-1', { day: 3, moment: 'after-reduction' }));
+    expect(textsOf(panelOf(plan(reduced))).join(' ')).toContain(
+      'Lateral view, right hand (injured hand), day 3 after the injury, after reduction.',
+    );
+  });
+
   it('keeps the resolution of the film, and enlarges a small one by a whole number', () => {
     expect(sizeOf(plan())).toEqual({ width: 800, height: 1200 });
     const small = caseOf(injury(), film('film-1', { columns: 100, rows: 150 }));
