@@ -98,6 +98,19 @@ function useNextInSight(form: React.RefObject<HTMLDivElement | null>, next: Next
     const axesDone = lastSection === 'axes' && section !== 'axes';
     const target = axesDone ? '.reading[data-main]' : '.line[data-next]';
     const found = form.current?.querySelectorAll(target);
-    found?.[found.length - 1]?.scrollIntoView({ block: 'nearest' });
+    const last = found?.[found.length - 1];
+    if (form.current !== null && last !== undefined) scrollWithin(form.current, last);
   }, [form, line, section]);
+}
+
+/** Room that is left above and below what is brought into sight, in CSS pixels. */
+const ROOM = 44;
+
+/** Scrolls the form alone: where form and film scroll together, as on a phone, the film must not go away. */
+function scrollWithin(form: HTMLElement, line: Element): void {
+  const [outer, inner] = [form.getBoundingClientRect(), line.getBoundingClientRect()];
+  const below = inner.bottom + ROOM - outer.bottom;
+  const above = outer.top + ROOM - inner.top;
+  if (below > 0) form.scrollBy(0, below);
+  else if (above > 0) form.scrollBy(0, -above);
 }
