@@ -165,6 +165,26 @@ describe('what leaves, through the sheet', () => {
     expect(Math.min(grey(0.15), grey(0.65))).toBeGreaterThan(10);
   });
 
+  it('the part on the plate leaves alone, where the plate shows less than the film', async () => {
+    const { page } = bench;
+    await page.keyboard.press('Escape');
+    const plate = (await page.locator('.plate__host').first().boundingBox())!;
+    await page.mouse.move(plate.x + plate.width / 2, plate.y + plate.height / 2);
+    for (let step = 0; step < 8; step += 1) await page.mouse.wheel(0, -200);
+    const sheet = await openSheet('Snapshot');
+    await sheet.getByRole('button', { name: 'Words beside' }).click();
+    const whole = decode((await saved(page, 'Save PNG')).bytes);
+    await choose(sheet, 'Part', 'As on the plate');
+    const part = decode((await saved(page, 'Save PNG')).bytes);
+    // Both are as they were stored: millimetres of the picture are its pixels over its pixels to the millimetre.
+    const millimetres = ({ width, resolution }: typeof whole) => width / (resolution!.x / 1000);
+    // 400 columns of 0.2 mm.
+    expect(millimetres(whole)).toBeCloseTo(80, 6);
+    expect(millimetres(part)).toBeLessThan(60);
+    await sheet.getByRole('button', { name: 'Close' }).click();
+    await page.locator('.caption').getByRole('button', { name: 'Whole film' }).first().click();
+  });
+
   it('what is covered is gone from the picture, and has to be looked at anew', async () => {
     const sheet = await openSheet('Snapshot');
     await sheet.getByRole('button', { name: 'Words beside' }).click();
