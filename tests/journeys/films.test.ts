@@ -373,7 +373,7 @@ describe('scale and side', () => {
     await page.getByRole('button', { name: 'Use it' }).click();
     // The disc is 240 pixels across by construction: 24 mm make 0.100 mm per pixel.
     await page.getByText(/^0\.(099|100|101) mm per pixel/).waitFor();
-    await page.getByText(/by an object of 24 mm ± 0.5 mm that lay beside the bone, ± \d\.\d %/).waitFor();
+    await page.getByText(/by an object of 24 mm ± 0.5 mm that lay beside the bone, ±\s\d\.\d\s%/).waitFor();
     await page.getByRole('button', { name: 'Back to the file’s' }).click();
     await page.getByText('No scale').first().waitFor();
     await page.getByRole('button', { name: 'Set the scale', exact: true }).click();
