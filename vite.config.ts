@@ -115,6 +115,13 @@ export default defineConfig(async () => {
         'react-aria-components',
         // Found in workers and behind dynamic imports too late: the server would load the page again.
         'comlink',
+        'mathjs',
+        'd3-scale',
+        'd3-shape',
+        'idb',
+        'zod',
+        'zustand',
+        'zustand/vanilla',
         'dcmjs',
         'pdf-lib',
         '@pdf-lib/fontkit',
