@@ -15,7 +15,7 @@ const FILMS_EVERY = 5;
 /** A case of its own every so many kills, so that both short and long histories are met. */
 const KILLS_PER_CASE = 50;
 
-/** About a minute on a machine that does nothing else; the limit is for those that do. */
+/** Two minutes where a dozen other processes want the same two cores; the limit is for slower machines still. */
 const TIME_LIMIT_MS = 400_000;
 
 let server: Awaited<ReturnType<typeof serveHarness>>;
