@@ -76,7 +76,7 @@ function instructionFor(placing: Placing, slot: PointSlot, index: number): strin
       return `Place ${slot.name} of the ${mark} on the dorsal cortex, from the wrist towards the knuckle.`;
     case 'cortex-pair':
     case 'canal':
-      return `Place a point on ${index % 2 === 0 ? 'one' : 'the other'} ${placing.construction === 'canal' ? 'inner' : 'outer'} cortex at level ${Math.floor(index / 2) + 1} of the ${mark}; levels run from the wrist towards the knuckle.`;
+      return levelInstruction(placing, index);
     case 'head':
       return slot.key === 'broken-end'
         ? 'Place the middle of the broken end of the fragment.'
@@ -86,6 +86,15 @@ function instructionFor(placing: Placing, slot: PointSlot, index: number): strin
     case 'segment':
       return `Place the point for the ${mark}: ${slot.name}.`;
   }
+}
+
+/** Short, because it stands over the film: "Proximal axis, level 1, nearest the wrist: a point on one inner cortex." */
+function levelInstruction({ role, construction }: Placing, index: number): string {
+  const level = Math.floor(index / 2) + 1;
+  const where = level === 1 ? 'level 1, nearest the wrist' : `level ${level}, towards the knuckle`;
+  const cortex = `${index % 2 === 0 ? 'one' : 'the other'} ${construction === 'canal' ? 'inner' : 'outer'} cortex`;
+  const name = roleName(role);
+  return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${where}: a point on ${cortex}.`;
 }
 
 /** Takes the next point: still placing, or done with the shape. */

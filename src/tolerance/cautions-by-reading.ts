@@ -52,6 +52,13 @@ const READING_RULES: readonly CautionRule<Facts>[] = [
       'Usually a true lateral, a film of the other hand or a second measurement narrows it, and the hand itself decides.',
     source: 'JCGM 106:2012, decision rules with a guard band; common practice',
     applies: (facts) => comparisonsOf(facts).some((comparison) => comparison.outcome === 'cannot tell'),
+    // With several sets chosen the one in words may be settled while another is not.
+    detail: (facts) =>
+      sentences(
+        comparisonsOf(facts)
+          .filter((comparison) => comparison.outcome === 'cannot tell')
+          .map((comparison) => `By “${comparison.limitSetTitle}”.`),
+      ),
   },
   {
     id: 'limit-sets-disagree',

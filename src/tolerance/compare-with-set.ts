@@ -97,7 +97,7 @@ const limitOf = (row: NumberRow): string => bandText(row.band, row.unit);
 
 const QUANTITY_WORDS = {
   'apex-dorsal': 'apex dorsal angulation',
-  coronal: 'sideways angulation',
+  coronal: 'coronal angulation',
   shortening: 'shortening',
   rotation: 'rotation',
   'joint-step': 'a step in the joint surface',

@@ -61,8 +61,7 @@ describe('placing', () => {
       key: 'level-1-one',
       number: 1,
       of: 6,
-      instruction:
-        'Place a point on one inner cortex at level 1 of the proximal axis; levels run from the wrist towards the knuckle.',
+      instruction: 'Proximal axis, level 1, nearest the wrist: a point on one inner cortex.',
     });
   });
 
