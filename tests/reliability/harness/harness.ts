@@ -144,6 +144,8 @@ async function beginShared(): Promise<void> {
 
 const harness = {
   open,
+  /** As text, which reaches the runner many times faster than an object of this size. */
+  openAsText: async (seed: number) => JSON.stringify(await open(seed)),
   run,
   filmsFound,
   failWrites,
