@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
 import { readCaseFile, writeCaseFile } from '../../src/case/case-file.ts';
+import { recordId } from '../../src/case/document.ts';
 import { injuryOf } from '../../src/case/fixed-records.ts';
 import { act, redoName, undoName } from '../../src/case/history.ts';
 import { CASE_FILE_VERSION } from '../../src/case/migrations/current.ts';
@@ -67,5 +68,43 @@ describe('v1/small-neck-two-hands.json', () => {
     expect(redoName(state.history)).toBe('Redo set the pattern');
     const redone = succeeded(act(state, { kind: 'redo', at: AT }));
     expect(injuryOf(redone.document).pattern).toBe('oblique');
+  });
+});
+
+describe('v2/ring-shaft-over-time.json', () => {
+  it('gives the angles it was drawn with', async () => {
+    const { file } = await open('v2/ring-shaft-over-time.json');
+    const { readings, course } = assess(file.state.document, SHIPPED_LIMIT_SETS);
+    const value = (id: string) => {
+      const reading = readings.find((one) => one.id === id);
+      return reading?.state === 'known' ? reading.value : reading?.lacks;
+    };
+    // Both proximal axes are upright; the distal ones go 300 columns aside in 400 rows, then 100 in 240.
+    expect(value('film-1/angulation')).toBeCloseTo((Math.atan(3 / 4) * 180) / Math.PI, 4);
+    expect(value('film-2/angulation')).toBeCloseTo((Math.atan(5 / 12) * 180) / Math.PI, 4);
+    // From base to head 300 columns and 1100 rows of 0.1 mm, divided by the middle of what a hand 10 to 30 mm
+    // above the detector and a tube 1 m away make of it (docs/measurements/length.md).
+    const magnification = (1000 / 990 + 1000 / 970) / 2;
+    expect(value('film-1/length')).toBeCloseTo(Math.hypot(30, 110) / magnification, 4);
+    // Before and after the reduction are one series.
+    expect(course[0]?.points.map(({ film }) => film.id)).toEqual(['film-1', 'film-2']);
+  });
+
+  it('comes back with every film as it was: its moment, part, scale, slant and turn', async () => {
+    const { state } = (await open('v2/ring-shaft-over-time.json')).file;
+    const { records } = state.document;
+    expect(records[recordId('film-1')]).toMatchObject({
+      moment: 'before-reduction',
+      place: { frame: 0, part: { kind: 'rectangle', column: 100, row: 50, columns: 2000, rows: 2400 } },
+    });
+    expect(records[recordId('film-2')]).toMatchObject({
+      moment: 'after-reduction',
+      day: 1,
+      scale: { from: 'object', sizeMm: 24, typed: '24 mm' },
+      slant: { upToDegrees: 0.5 },
+    });
+    expect(records[recordId('film-3')]).toMatchObject({ turnDegrees: 50 });
+    const redone = succeeded(act(state, { kind: 'redo', at: AT }));
+    expect(redone.document.records[recordId('film-2')]).toMatchObject({ day: 2 });
   });
 });
