@@ -1,11 +1,11 @@
 import { type Command, complain, EXIT } from './command.ts';
 import { agree } from './commands/agree.ts';
-import { films } from './commands/films.ts';
+import { film } from './commands/film.ts';
 import { invent } from './commands/invent.ts';
 import { read } from './commands/read.ts';
 
 /** One line adds a command. */
-const COMMANDS: Readonly<Record<string, Command>> = { read, agree, films, invent };
+const COMMANDS: Readonly<Record<string, Command>> = { read, agree, film, invent };
 
 const help = (): string =>
   [

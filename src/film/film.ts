@@ -71,6 +71,13 @@ export interface FilmFacts {
   readonly lossy: boolean | null;
   /** (0028,0301) Burned In Annotation; null when not stated. */
   readonly burnedIn: boolean | null;
+  /** Of a DICOM film: how its file keeps the pixels, before colour becomes grey. */
+  readonly stored?: {
+    /** (0028,0004) Photometric Interpretation. */
+    readonly photometric: string;
+    /** (0028,0100) Bits Allocated. */
+    readonly bitsAllocated: number;
+  };
   /** The film was stored in colour and is shown by its luminance. */
   readonly wasColour: boolean;
   /** What was odd about the file and how it was read all the same, as sentences. */

@@ -1,5 +1,6 @@
 import type { FilmFacts } from '../film.ts';
 import type { Attributes } from './attributes.ts';
+import type { PixelDescription } from './pixel-description.ts';
 import { sopClass } from './sop-class.ts';
 import type { TransferSyntax } from './transfer-syntax.ts';
 
@@ -28,12 +29,15 @@ const lossyTexts: Readonly<Record<string, boolean>> = { '00': false, '01': true 
 /** Overlays have the even groups 6000–60FE (PS3.3 C.9.2). */
 const hasOverlay = (tags: readonly string[]) => tags.some((tag) => /^x60[0-9a-f][02468ace]/.test(tag));
 
+/** Whether the pixels of a file are anything but grey. */
+export const isColour = ({ photometric }: PixelDescription): boolean => !photometric.startsWith('MONOCHROME');
+
 /** What a DICOM film says of itself. Reads no attribute that identifies a person. */
 export function readFacts(
   attributes: Attributes,
   tags: readonly string[],
   syntax: TransferSyntax,
-  wasColour: boolean,
+  description: PixelDescription,
   notes: readonly string[],
 ): FilmFacts {
   const uid = attributes.string('SOPClassUID') ?? attributes.string('MediaStorageSOPClassUID');
@@ -63,7 +67,8 @@ export function readFacts(
     lossy:
       lossyTexts[attributes.string('LossyImageCompression') ?? ''] ?? (syntax.lossy === true ? true : null),
     burnedIn: yesOrNo(attributes.string('BurnedInAnnotation')),
-    wasColour,
+    stored: { photometric: description.photometric, bitsAllocated: description.bitsAllocated },
+    wasColour: isColour(description),
     notes: said,
   };
 }

@@ -6,7 +6,7 @@ import type { Sniffed } from '../sniff.ts';
 import { readSpacing } from '../spacing.ts';
 import { Attributes } from './attributes.ts';
 import { decodeFrame } from './decode-frame.ts';
-import { readFacts } from './facts.ts';
+import { isColour, readFacts } from './facts.ts';
 import { frameBytes } from './frames.ts';
 import { readGreyScale } from './grey-attributes.ts';
 import { palettePixels } from './palette.ts';
@@ -37,8 +37,6 @@ function toGrey(
   const stored = greyPixels(samples, description);
   return description.photometric === 'PALETTE COLOR' ? palettePixels(stored, attributes) : success(stored);
 }
-
-const isColour = (description: PixelDescription) => !description.photometric.startsWith('MONOCHROME');
 
 function greyScaleOf(
   attributes: Attributes,
@@ -107,7 +105,7 @@ export async function readDicom(
   if (!grey.ok) return grey;
   const greyScale = greyScaleOf(attributes, description, grey.value);
   const allNotes = [...notes, ...coded.value.notes, ...decoded.value.notes, ...greyScale.notes];
-  const facts = readFacts(attributes, Object.keys(dataSet.elements), syntax, isColour(description), allNotes);
+  const facts = readFacts(attributes, Object.keys(dataSet.elements), syntax, description, allNotes);
   const { columns, rows, frames } = description;
   const where = frames > 1 ? { index: frame, count: frames } : undefined;
   const full = { columns, rows, pixels: grey.value.pixels };

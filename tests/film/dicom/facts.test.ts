@@ -20,6 +20,7 @@ describe('what a film says of itself', () => {
       patientOrientation: null,
       lossy: null,
       burnedIn: null,
+      stored: { photometric: 'MONOCHROME2', bitsAllocated: 16 },
       wasColour: false,
       notes: [],
     });
