@@ -35,6 +35,8 @@ export interface SkinSegment {
   readonly radiusFrom: number;
   readonly radiusTo: number;
   readonly group: number;
+  /** How far it reaches out to the others of its group, mm: where two meet, the hollow between them fills up. */
+  readonly blendMm: number;
 }
 
 export function tubePart(

@@ -1,20 +1,14 @@
 import { type Camera, framed, turning } from './camera.ts';
 import { MARKER_BOX, type PhantomSceneExtras } from './extras.ts';
 import type { Hand } from './hand.ts';
+import { type Ball, palmBalls } from './skin.ts';
 import type { InventedFilmSpec } from './spec.ts';
 import { centrePoint } from './tube.ts';
-import { dot, place, type Vector } from './vector.ts';
+import { dot, place } from './vector.ts';
 
 /** Free film beyond the fingertips, and how much of the forearm is wanted below the wrist, mm. */
 const TOP_MARGIN = 8;
 const FOREARM_MM = 14;
-/** What lies further proximal than this is forearm; from the base of the middle metacarpal. */
-const WRIST_Y = -20;
-
-interface Ball {
-  readonly centre: Vector;
-  readonly radius: number;
-}
 
 interface Extent {
   left: number;
@@ -49,18 +43,25 @@ const metacarpalBalls = (hand: Hand, only: string | null): Ball[] =>
       })),
     );
 
+/** The hand without the forearm; none where single bones are drawn. */
+function skinBalls({ skin, rays, form }: Hand): readonly Ball[] {
+  if (skin.length === 0) return [];
+  const fingers = skin
+    .filter(({ group }) => group > 0)
+    .flatMap((segment) => [
+      { centre: segment.from, radius: segment.radiusFrom },
+      { centre: segment.to, radius: segment.radiusTo },
+    ]);
+  return [...fingers, ...palmBalls(rays, form.scale)];
+}
+
 /** Places hand, marker and known object on the film. */
 export function framing(
   spec: InventedFilmSpec,
   hand: Hand,
   shrink: number,
 ): { camera: Camera; extras: PhantomSceneExtras } {
-  const balls: Ball[] = hand.skin
-    .flatMap((segment) => [
-      { centre: segment.from, radius: segment.radiusFrom },
-      { centre: segment.to, radius: segment.radiusTo },
-    ])
-    .filter(({ centre }) => centre[1] > WRIST_Y);
+  const balls = skinBalls(hand);
   const { onlyRay } = spec.extras;
   const everything = balls.length === 0 ? metacarpalBalls(hand, onlyRay) : balls;
   const all = extentOf(everything, spec);

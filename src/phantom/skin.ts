@@ -17,6 +17,14 @@ const GROUPS: Readonly<Record<PhantomRay, number>> = { thumb: 1, index: 2, middl
 const PULP_MM = 3.9;
 
 /**
+ * How far cones reach out to each other, mm; from memory of hands. The ball of the small finger stands
+ * out of the palm, so little of the hollow beside it fills up.
+ */
+const PALM_BLEND_MM = 14;
+const BALL_BLEND_MM = 6;
+const JOINT_BLEND_MM = 3;
+
+/**
  * Skin of one finger: a cone from joint to joint. Bone lies nearer the back than the front, so the middle of
  * each cone lies a little to the front of the joints.
  *
@@ -45,34 +53,87 @@ export function fingerSkin(
       radiusFrom: radii[i]!,
       radiusTo: radii[i + 1]!,
       group: GROUPS[ray],
+      blendMm: JOINT_BLEND_MM,
     });
   }
   return segments;
 }
 
-/** Palm, ball of the thumb, edge of the hand and forearm. */
-export function palmSkin(rays: readonly RayBone[], size: number): SkinSegment[] {
-  const segment = (from: Vector, to: Vector, radiusFrom: number, radiusTo: number): SkinSegment => ({
-    from,
-    to,
-    radiusFrom: radiusFrom * size,
-    radiusTo: radiusTo * size,
-    group: 0,
-  });
+/** Points beside the metacarpals, and in the hand, of a hand of this size. */
+function placesIn(rays: readonly RayBone[], size: number) {
   const at = (ray: PhantomRay, share: number, forward: number, ulnar = 0): Vector => {
     const bone = rays.find((candidate) => candidate.ray === ray)!;
     return place(bone.placing, [ulnar * size, share * bone.tube.lengthMm, -forward * size]);
   };
   const point = (x: number, y: number, z: number): Vector => scale([x, y, z], size);
+  return { at, point };
+}
+
+/** Something round that a film makes room for. */
+export interface Ball {
+  readonly centre: Vector;
+  readonly radius: number;
+}
+
+/**
+ * What stands for the palm where a hand is placed on a film. The skin is not asked: its shape may become more
+ * like a hand's, and no bone of a film that has been invented before may move for that.
+ */
+export function palmBalls(rays: readonly RayBone[], size: number): Ball[] {
+  const { at, point } = placesIn(rays, size);
+  const ball = (centre: Vector, radius: number): Ball => ({ centre, radius: radius * size });
+  return [
+    ball(at('index', -0.15, 4), 12.4),
+    ball(at('index', 0.9, 3.2), 10.4),
+    ball(at('middle', -0.2, 4.5), 12.8),
+    ball(at('middle', 0.92, 3.4), 10.4),
+    ball(at('ring', -0.2, 4.5), 12.2),
+    ball(at('ring', 0.92, 3.2), 9.8),
+    ball(at('small', -0.1, 4.5), 12.2),
+    ball(at('small', 0.9, 2.8), 9.8),
+    ball(at('small', 0.55, 8, 1), 10),
+    ball(at('thumb', -0.1, 1.5, 2), 13.5),
+    ball(at('thumb', 0.25, 4, 6), 12.5),
+    ball(at('thumb', 0.92, 1, 1), 11.6),
+    ball(at('middle', 0.35, 9), 10),
+    ball(point(18, -12, -11), 11.5),
+    ball(point(-9.5, -14, -5), 15.5),
+    ball(point(9.5, -12, -5.5), 15),
+  ];
+}
+
+/**
+ * Palm, ball of the thumb, edge of the hand and forearm.
+ *
+ * Seen from the side all of the palm lies in one line, so no two of its cones may end at the same height: the
+ * ball of the small finger is a narrow ridge in front of it, highest near its base and sinking to both ends.
+ */
+export function palmSkin(rays: readonly RayBone[], size: number): SkinSegment[] {
+  const grown =
+    (blendMm: number) =>
+    (from: Vector, to: Vector, radiusFrom: number, radiusTo: number): SkinSegment => ({
+      from,
+      to,
+      radiusFrom: radiusFrom * size,
+      radiusTo: radiusTo * size,
+      group: 0,
+      blendMm,
+    });
+  const segment = grown(PALM_BLEND_MM);
+  const ridge = grown(BALL_BLEND_MM);
+  const { at, point } = placesIn(rays, size);
   return [
     segment(at('index', -0.15, 4), at('index', 0.9, 3.2), 12.4, 10.4),
     segment(at('middle', -0.2, 4.5), at('middle', 0.92, 3.4), 12.8, 10.4),
-    segment(at('ring', -0.2, 4.5), at('ring', 0.92, 3.2), 12.2, 9.8),
-    segment(at('small', -0.1, 4.5), at('small', 0.9, 2.8), 12.2, 9.8),
-    // Ball of the thumb and ball of the small finger.
+    segment(at('ring', -0.2, 3.5), at('ring', 0.92, 2.8), 11.8, 9.8),
+    segment(at('small', -0.1, 2), at('small', 0.9, 2), 12, 10),
+    // Ball of the thumb, towards the palm and the wrist.
     segment(at('thumb', -0.1, 1.5, 2), at('thumb', 0.92, 1, 1), 13.5, 11.6),
-    segment(at('thumb', 0.25, 4, 6), at('middle', 0.35, 9), 12.5, 10),
-    segment(point(18, -12, -11), at('small', 0.55, 8, 1), 11.5, 10),
+    segment(at('thumb', 0.15, 4, 4), at('middle', 0.25, 3), 11.5, 6),
+    segment(at('thumb', 0.12, 4, 1), point(-4, -26, -9.5), 9.5, 8),
+    // Edge of the hand.
+    segment(at('small', -0.35, 2, -3), at('small', 0.08, 4), 8, 8.5),
+    segment(at('small', 0.08, 4), at('small', 0.7, 2), 8.5, 7.5),
     // Web between thumb and index finger.
     segment(at('thumb', 0.6, 0, 5), at('index', 0.5, 4, -3), 8, 8.5),
     // Wrist and forearm.
@@ -80,5 +141,10 @@ export function palmSkin(rays: readonly RayBone[], size: number): SkinSegment[] 
     segment(point(9.5, -12, -5.5), point(9.5, -42, -3.5), 15, 14.4),
     segment(point(-8.5, -42, -4), point(-9, -140, -5), 14.8, 18.5),
     segment(point(9.5, -42, -3.5), point(10.5, -140, -5), 14.4, 18.5),
+    // Ball of the small finger.
+    ridge(at('small', -0.5, 4.5, -4), at('small', -0.1, 11.5, -2), 3, 5),
+    ridge(at('small', -0.1, 11.5, -2), at('small', 0.2, 13.8, -2), 5, 5.5),
+    ridge(at('small', 0.2, 13.8, -2), at('small', 0.48, 11, -2), 5.5, 5),
+    ridge(at('small', 0.48, 11, -2), at('small', 0.9, 3, -2), 5, 3),
   ];
 }

@@ -6,10 +6,10 @@ import { type Camera, turned } from './camera.ts';
  * that in the fat under the skin.
  */
 
-/** How far two cones reach out to each other: within the palm, from finger to palm, within a finger, mm. */
-const PALM_BLEND = 14;
+/** How far a finger reaches out to the palm, mm. */
 const WEB_BLEND = 6;
-const JOINT_BLEND = 3;
+/** The widest that any cone reaches out, mm; a ray further away than this from a cone does not feel it. */
+const WIDEST_BLEND = 14;
 
 /** Fat lies between these depths under the skin, mm. */
 const FAT_FROM = 1.1;
@@ -30,6 +30,7 @@ interface PlacedSegment {
   readonly reach: number;
   readonly high: number;
   readonly low: number;
+  readonly blend: number;
 }
 
 /** The skin over the film, fingers one after another. */
@@ -57,6 +58,7 @@ export function placeSkin(segments: readonly SkinSegment[], camera: Camera): Pla
         reach,
         high: Math.max(az, bz) + reach,
         low: Math.min(az, bz) - reach,
+        blend: segment.blendMm,
       };
     });
 }
@@ -82,8 +84,8 @@ function skinDistance(near: readonly PlacedSegment[], x: number, y: number, z: n
     const ey = py - t * segment.dy;
     const ez = pz - t * segment.dz;
     const distance = Math.sqrt(ex * ex + ey * ey + ez * ez) - (segment.radius + t * segment.grow);
-    if (segment.group === 0) palm = blend(palm, distance, PALM_BLEND);
-    else if (segment.group === group) finger = blend(finger, distance, JOINT_BLEND);
+    if (segment.group === 0) palm = blend(palm, distance, segment.blend);
+    else if (segment.group === group) finger = blend(finger, distance, segment.blend);
     else {
       // Fingers grow together with the palm, never with each other.
       if (group !== 0) least = Math.min(least, blend(palm, finger, WEB_BLEND));
@@ -136,7 +138,7 @@ export class SkinWalker {
     const aside = lean * (Math.abs(xd) + Math.abs(yd));
     for (const s of this.skin) {
       // Clear of the cone by more than the widest blend? The ray leans inwards by a known share at most.
-      const slack = s.reach + PALM_BLEND + s.high * aside;
+      const slack = s.reach + WIDEST_BLEND + s.high * aside;
       if (xd < Math.min(s.ax, s.ax + s.dx) - slack || xd > Math.max(s.ax, s.ax + s.dx) + slack) continue;
       if (yd < Math.min(s.ay, s.ay + s.dy) - slack || yd > Math.max(s.ay, s.ay + s.dy) + slack) continue;
       near.push(s);
