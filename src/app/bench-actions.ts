@@ -9,6 +9,14 @@ import { addPoint, place, removeMark, stepBackPlacing, stopPlacing } from './pla
 import { adoptRepeats, beginRepeats, stopRepeats, takeOwnPlacingError } from './repeats/repeats.ts';
 import { openSample } from './sample.ts';
 import { perform, put, type Shell } from './shell.ts';
+import {
+  acceptTrace,
+  beginBracket,
+  beginTrace,
+  refuseTrace,
+  stepBackTrace,
+  stopTrace,
+} from './tracing/trace-actions.ts';
 
 /** The panels' requests, carried out on the shell. */
 export function benchActions(shell: Shell): BenchActions {
@@ -33,6 +41,12 @@ export function benchActions(shell: Shell): BenchActions {
     stepBackPlacing: () => stepBackPlacing(shell),
     addPoint: (markId) => addPoint(shell, markId),
     removeMark: (markId) => removeMark(shell, markId),
+    beginTrace: () => beginTrace(shell),
+    stopTrace: () => stopTrace(shell),
+    stepBackTrace: () => stepBackTrace(shell),
+    bracketTrace: () => beginBracket(shell),
+    acceptTrace: () => acceptTrace(shell),
+    refuseTrace: () => refuseTrace(shell),
     beginRepeats: () => beginRepeats(shell),
     stopRepeats: () => stopRepeats(shell),
     adoptRepeats: (inNewCases) => adoptRepeats(shell, inNewCases),

@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import type { BenchActions } from '../ui/actions.ts';
 import { stopPlacing } from './placing-actions.ts';
 import type { Shell } from './shell.ts';
+import { stopTrace } from './tracing/trace-actions.ts';
 
 const ONTO_CASE = { hand: 'injured', day: null } as const;
 
@@ -9,7 +10,7 @@ const ONTO_CASE = { hand: 'injured', day: null } as const;
 const isTyping = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.closest('input, textarea, select, [contenteditable]') !== null;
 
-/** Films dropped or pasted anywhere, undo and redo by the usual keys, Escape ends placing. */
+/** Films dropped or pasted anywhere, undo and redo by the usual keys, Escape ends placing and tracing. */
 export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
   useEffect(() => {
     const allowDrop = (event: DragEvent) => event.preventDefault();
@@ -25,7 +26,10 @@ export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
       actions.openFiles(files, ONTO_CASE);
     };
     const key = (event: KeyboardEvent) => {
-      if (event.key === 'Escape') stopPlacing(shell);
+      if (event.key === 'Escape') {
+        stopPlacing(shell);
+        stopTrace(shell);
+      }
       if (!(event.ctrlKey || event.metaKey) || isTyping(event.target)) return;
       const letter = event.key.toLowerCase();
       if (letter === 'z' && !event.shiftKey) actions.undo();

@@ -14,6 +14,9 @@ import { keepView } from './beside.ts';
 import { allSets } from './limits/sets.ts';
 import { placePoint, putMark, stopPlacing } from './placing-actions.ts';
 import type { Shell } from './shell.ts';
+import { proposalOf } from './tracing/proposal.ts';
+import { moveHold, takeTap } from './tracing/trace-actions.ts';
+import { tapWanted } from './tracing/trace-task.ts';
 
 interface PlateHostProps {
   readonly shell: Shell;
@@ -39,6 +42,9 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   const document = useStore(store, (state) => state.caseState.document);
   const localSets = useStore(store, (state) => state.localSets);
   const task = useStore(store, (state) => state.task);
+  const trace = useStore(store, (state) => (state.trace?.filmId === record.id ? state.trace : null));
+  const found = trace?.found ?? null;
+  const proposal = useMemo(() => (found === null ? null : proposalOf(found.bone)), [found]);
   /** Earlier marks are out of sight while an axis is placed again: nobody may aim at them. */
   const blind = useStore(store, (state) => state.repeats?.filmId === record.id);
   const projector = useStore(store, (state) => state.theme === 'projector');
@@ -58,7 +64,11 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
         if (mark?.kind !== 'mark') return;
         putMark(shell, label, corrected(mark, shape));
       },
-      onPlacingPoint: (point) => placePoint(shell, point),
+      onPlacingPoint: (point) => {
+        if (store.getState().task === null) takeTap(shell, point);
+        else placePoint(shell, point);
+      },
+      onHold: (key, at) => moveHold(shell, key, at),
       onView: (next, whole) => keepView(shell, shown.current, next, whole),
       onFocus: () => undefined,
       onAnnounce: (text) => {
@@ -105,6 +115,14 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   );
   const placingHere = task?.filmId === record.id ? task.placing : null;
   useEffect(() => plate.current?.setPlacing(placingHere), [placingHere]);
+  useEffect(() => {
+    const taps = trace?.bracketing ?? (trace?.found === null ? trace.taps : []);
+    plate.current?.setTracing(trace && { wanted: tapWanted(trace), taps, proposal });
+  }, [trace, proposal]);
+  const tapping = trace !== null && tapWanted(trace) !== null;
+  useEffect(() => {
+    if (tapping) plate.current?.focusPoint(null);
+  }, [tapping]);
   const placingRole = placingHere?.role ?? null;
   useEffect(() => {
     // From here on the keys place points; afterwards they go on with what comes next on the worksheet.

@@ -12,6 +12,7 @@ import type { Permanence } from '../storage/permanence.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
 import type { ThemeChoice } from '../ui/Header.tsx';
 import type { Repeats } from './repeats/repeats-task.ts';
+import type { TraceTask } from './tracing/trace-task.ts';
 
 /** A mark being placed on a film. */
 export interface PlacingTask {
@@ -56,6 +57,8 @@ export interface AppState {
   /** The second film on the bench; see `besideOf`. */
   readonly beside: RecordId | null;
   readonly task: PlacingTask | null;
+  /** Axes being traced, or proposed and not yet accepted. */
+  readonly trace: TraceTask | null;
   /** While an axis is placed again and again, blind. */
   readonly repeats: Repeats | null;
   /** Local protocols kept in this browser. */
@@ -90,6 +93,7 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     chosenFilm: null,
     beside: null,
     task: null,
+    trace: null,
     repeats: null,
     localSets: [],
     lights: new Map(),

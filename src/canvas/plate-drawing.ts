@@ -101,14 +101,15 @@ export class PlateDrawing {
 }
 
 function followedPoint(
-  { movingId, focused, figures, placing, aim }: PlateState,
+  { movingId, focused, figures, movingHold, aim }: PlateState,
   projection: Projection,
 ): { readonly at: ScreenPoint; readonly point: FilmPoint } | null {
   if (movingId !== null && focused?.markId === movingId) {
     const moved = figures.get(movingId)?.points.find(({ key }) => key === focused.key);
     if (moved !== undefined) return { at: toScreen(projection, moved.at), point: moved.at };
   }
-  return placing === null || aim === null ? null : { at: aim, point: toFilm(projection, aim) };
+  if (movingHold !== null) return { at: toScreen(projection, movingHold), point: movingHold };
+  return aim === null ? null : { at: aim, point: toFilm(projection, aim) };
 }
 
 /** The control points of the marks that can be moved, where they are on screen. */

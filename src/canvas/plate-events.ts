@@ -12,8 +12,10 @@ export interface PlateEvents {
    * change is refused. `label` completes "Undo …".
    */
   readonly onCommit: (markId: RecordId, shape: MarkShape, label: string) => void;
-  /** The next point of the draft was placed. The app answers with `setPlacing`. */
+  /** The next point of the draft, or the next tap, was placed. The app answers with `setPlacing` or `setTracing`. */
   readonly onPlacingPoint: (point: FilmPoint) => void;
+  /** A point of a found outline was put elsewhere. The app answers with `setTracing`. */
+  readonly onHold: (key: string, at: FilmPoint) => void;
   /**
    * The view changed by hand, or because the plate changed its size while it showed the whole film. `whole`:
    * it is the whole film; bring it back with `wholeFilm()`, since another plate has another size.

@@ -20,9 +20,10 @@ import { FONTS } from './mark-player.ts';
 import { controlsOf, PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
 import { FILM_KEYS, PLACING_KEYS, PlateKeys } from './plate-keys.ts';
-import type { PlateState } from './plate-lists.ts';
+import type { PlateState, PlateTracing } from './plate-lists.ts';
 import type { PlateView } from './plate-view.ts';
 import { PointerInput } from './pointer-input.ts';
+import { TraceEditing } from './trace-editing.ts';
 
 /**
  * The plate: a film with the marks placed on it, moved and magnified, read and changed by pointer and
@@ -36,6 +37,7 @@ export class Plate {
   private readonly marks = new MarkMoves();
   private readonly drawing: PlateDrawing;
   private readonly editing: MarkEditing;
+  private readonly tracing: TraceEditing;
   private readonly buttons: ControlButtons;
   private readonly pointer: PointerInput;
   private readonly keys: PlateKeys;
@@ -75,12 +77,13 @@ export class Plate {
       () => this.buttons.set(this.controls()),
     );
     this.editing = new MarkEditing(this.marks, this.view, this.drawing, events, () => this.showCursor());
+    this.tracing = new TraceEditing(this.view, this.drawing, events, () => this.showCursor());
     this.keys = new PlateKeys({
-      placing: () => this.placing !== null,
+      placing: () => this.wanted !== null,
       size: () => this.view.size,
-      nudge: (point, by) => this.editing.nudge(point, by),
-      commit: () => this.editing.commit(),
-      putBack: () => this.editing.putBack(),
+      nudge: (point, by) => this.editorOf(point).nudge(point, by),
+      commit: () => this.commit(),
+      putBack: () => this.putBack(),
       aim: (at) => this.aimByKey(at),
       place: (at) => this.place(at),
       stopAiming: () => this.setAim(null),
@@ -95,7 +98,7 @@ export class Plate {
     });
     this.buttons.setFilmLabel(FILM_KEYS);
     this.pointer = new PointerInput(this.root, {
-      placing: () => this.placing !== null,
+      placing: () => this.wanted !== null,
       hit: (pointer) => controlAt(this.controls(), pointer),
       hover: (at) => this.hover(at),
       pressFilm: () => this.buttons.focus(null, 'pointer'),
@@ -103,9 +106,9 @@ export class Plate {
       stopAiming: () => this.setAim(null),
       place: (at) => this.place(at),
       take: (point) => this.take(point),
-      drag: (point, to) => this.editing.moveTo(point, to),
-      letGo: () => this.editing.commit(),
-      putBack: () => this.editing.putBack(),
+      drag: (point, to) => this.editorOf(point).moveTo(point, to),
+      letGo: () => this.commit(),
+      putBack: () => this.putBack(),
       moveFilm: (from, to) => this.view.move(from, to),
       pinch: (from, to) => this.view.pinch(from, to),
       magnify: (about, factor) => this.view.magnify(about, factor),
@@ -172,17 +175,14 @@ export class Plate {
 
   /** The mark that is being placed, with the points so far; null: none. */
   setPlacing(placing: Placing | null): void {
-    if (placing === null) {
-      this.pointer.abandon();
-      this.keys.putCursorAway();
-      this.aim = null;
-    }
     this.placing = placing;
-    this.showCursor();
-    this.buttons.setFilmLabel(
-      placing === null ? FILM_KEYS : `${nextPoint(placing).fullName}. ${PLACING_KEYS}`,
-    );
-    this.drawing.makeOld(true);
+    this.onWanted();
+  }
+
+  /** Axes being traced: the taps asked for and what was found; null: nothing is. */
+  setTracing(tracing: PlateTracing | null): void {
+    this.tracing.set(tracing);
+    this.onWanted();
   }
 
   /** Gives the keyboard to a control point, bringing it into the plate; null: to the film. */
@@ -228,6 +228,37 @@ export class Plate {
     this.surface.drawNow();
   }
 
+  /** What the next point on the film is for; null: none is asked for. */
+  private get wanted(): string | null {
+    if (this.placing !== null) return nextPoint(this.placing).fullName;
+    return this.tracing.tracing?.wanted ?? null;
+  }
+
+  /** Another point is asked for, or none any more. */
+  private onWanted(): void {
+    const { wanted } = this;
+    if (wanted === null) {
+      this.pointer.abandon();
+      this.keys.putCursorAway();
+      this.aim = null;
+    }
+    this.showCursor();
+    this.buttons.setFilmLabel(wanted === null ? FILM_KEYS : `${wanted.replace(/\.$/, '')}. ${PLACING_KEYS}`);
+    this.drawing.makeOld(true);
+  }
+
+  private editorOf(point: PointRef): Pick<MarkEditing, 'nudge' | 'moveTo'> {
+    return this.tracing.owns(point) ? this.tracing : this.editing;
+  }
+
+  private commit(): void {
+    if (!this.tracing.commit()) this.editing.commit();
+  }
+
+  private putBack(): void {
+    if (!this.tracing.putBack()) this.editing.putBack();
+  }
+
   private state(): PlateState | null {
     const { film } = this;
     if (film === null) return null;
@@ -243,24 +274,27 @@ export class Plate {
       movingId,
       focused: this.focused,
       placing: this.placing,
+      tracing: this.tracing.tracing,
+      movingHold: this.tracing.movingAt,
       aim: this.aim,
     };
   }
 
-  /** While a mark is being placed the others show their lines alone, and cannot be taken hold of. */
+  /** While a mark is placed, or axes are traced, the others show their lines alone, and cannot be taken hold of. */
   private figures(): PlateState['figures'] {
     const { figures } = this.marks;
-    if (this.placing === null) return figures;
+    if (this.placing === null && this.tracing.tracing === null) return figures;
     return new Map([...figures].map(([id, figure]) => [id, { ...figure, showPoints: false }]));
   }
 
   private controls(): readonly NamedControl[] {
     const { projection } = this.view;
-    return projection === null ? [] : controlsOf(this.figures(), projection);
+    if (projection === null) return [];
+    return [...controlsOf(this.figures(), projection), ...this.tracing.controls()];
   }
 
   private hover(at: ScreenPoint | null): void {
-    if (this.placing !== null) {
+    if (this.wanted !== null) {
       // A mouse at rest beside the keyboard cursor must not take it over.
       if (!this.keys.cursorShown) this.setAim(at);
       return;
@@ -271,7 +305,7 @@ export class Plate {
 
   /** While a point is placed its cross is drawn on the plate, where the pointer would hide it. */
   private showCursor(): void {
-    this.root.style.cursor = this.placing === null ? 'default' : 'none';
+    this.root.style.cursor = this.wanted === null ? 'default' : 'none';
   }
 
   private setAim(at: ScreenPoint | null): void {
@@ -292,7 +326,7 @@ export class Plate {
 
   private place(at: ScreenPoint): void {
     const { projection } = this.view;
-    if (projection !== null && this.placing !== null) this.events.onPlacingPoint(toFilm(projection, at));
+    if (projection !== null && this.wanted !== null) this.events.onPlacingPoint(toFilm(projection, at));
   }
 
   private take(point: PointRef): void {

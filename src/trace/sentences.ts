@@ -49,7 +49,7 @@ export function doubtSentence(doubt: Doubt): string {
     case 'parallel-outlines':
       return (
         `Another outline runs along the ${doubt.fragment} fragment; followed, it would give ` +
-        `${whole(Math.abs(doubt.otherTurnDegrees))}° (belief ${whole(100 * doubt.share)} %). Choose, drag a point, or tap both sides.`
+        `${whole(Math.abs(doubt.otherTurnDegrees))}° (belief ${whole(100 * doubt.share)} %). Drag a point, or tap both edges.`
       );
     case 'short-lever':
       return (

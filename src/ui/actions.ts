@@ -16,6 +16,15 @@ export interface BenchActions {
   /** Adds a level or a rim point to a mark that can take one, by placing it. */
   addPoint(markId: RecordId): void;
   removeMark(markId: RecordId): void;
+  /** Asks for four taps and has both axes traced; the case does not change before they are accepted. */
+  beginTrace(): void;
+  /** Ends the taps or the search; a finding stays until it is accepted or refused. */
+  stopTrace(): void;
+  stepBackTrace(): void;
+  /** Asks for both edges of the bone at one level, where bones overlap. */
+  bracketTrace(): void;
+  acceptTrace(): void;
+  refuseTrace(): void;
   /** Hides the marks and asks for one axis a few times, for the person's own placing error. */
   beginRepeats(): void;
   stopRepeats(): void;

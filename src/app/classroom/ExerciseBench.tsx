@@ -121,6 +121,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
                       marks={Object.values(shown.marks)}
                       sideRole={shown.film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
                       placing={repeats === null ? placingState(task) : null}
+                      trace={null}
                       next={assessment.next?.section === 'axes' ? assessment.next : null}
                       actions={actions}
                     />

@@ -27,6 +27,7 @@ const IGNORED = {
   onPreview: () => undefined,
   onCommit: () => undefined,
   onPlacingPoint: () => undefined,
+  onHold: () => undefined,
   onView: () => undefined,
   onFocus: () => undefined,
   onAnnounce: () => undefined,

@@ -31,6 +31,8 @@ import { PlateHost } from '../plate-host.tsx';
 import { repeatsState } from '../repeats/repeats-state.ts';
 import type { Shell } from '../shell.ts';
 import type { SaveState } from '../state.ts';
+import { traceState } from '../tracing/trace-state.ts';
+import { tapWanted } from '../tracing/trace-task.ts';
 import { captionOf } from './caption-text.ts';
 
 const SAVED_WORDS: Readonly<Record<SaveState['kind'], string>> = {
@@ -49,6 +51,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
   const document = useStore(store, (state) => state.caseState.document);
   const chosen = useStore(store, (state) => state.chosenFilm);
   const task = useStore(store, (state) => state.task);
+  const trace = useStore(store, (state) => state.trace);
   const saved = useStore(store, (state) => state.saved);
   const opening = useStore(store, (state) => state.opening);
   const thumbnails = useStore(store, (state) => state.thumbnails);
@@ -83,6 +86,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
                   checks={checksFor(injury)}
                   assessment={assessment}
                   placing={repeats === null ? placing : null}
+                  trace={shown === null ? null : traceState(trace, shown.film, injury)}
                   repeats={repeatsState(repeats, shown?.film ?? null)}
                   saved={SAVED_WORDS[saved.kind]}
                   actions={actions}
@@ -115,7 +119,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
                     record={shown.film}
                     number={films.indexOf(shown) + 1}
                     sentence={captionOf(shown.film, injury.hand)}
-                    prompt={placing?.instruction ?? null}
+                    prompt={placing?.instruction ?? (trace === null ? null : tapWanted(trace))}
                   />
                 )}
               </figure>

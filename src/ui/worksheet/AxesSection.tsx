@@ -9,6 +9,7 @@ import { Pick, PushButton } from '../controls/controls.tsx';
 import { HelpMark } from '../help/HelpPanel.tsx';
 import { type HelpId, pageOfConstruction } from '../help/pages.ts';
 import { Section } from './Section.tsx';
+import { TraceLine, type TraceState } from './TraceLine.tsx';
 
 /** What is being placed now, as the axes section shows it. */
 export interface PlacingState {
@@ -24,6 +25,8 @@ interface AxesSectionProps {
   /** `dorsal-side` in a lateral or oblique view, `radial-side` in a PA view. */
   readonly sideRole: 'dorsal-side' | 'radial-side';
   readonly placing: PlacingState | null;
+  /** Null: tracing is not offered, as in an exercise. */
+  readonly trace: TraceState | null;
   readonly next: NextStep | null;
   readonly actions: BenchActions;
 }
@@ -59,7 +62,7 @@ function AxisSign({ role }: { role: MarkRole }) {
   return null;
 }
 
-export function AxesSection({ marks, sideRole, placing, next, actions }: AxesSectionProps) {
+export function AxesSection({ marks, sideRole, placing, trace, next, actions }: AxesSectionProps) {
   const placedAxes = marks.filter((mark) => mark.role === 'proximal-axis' || mark.role === 'distal-axis');
   const lineOf = (role: MarkRole) => (
     <AxisLine
@@ -73,6 +76,7 @@ export function AxesSection({ marks, sideRole, placing, next, actions }: AxesSec
   );
   return (
     <Section title="Axes" state={`${placedAxes.length} of 2 placed`}>
+      {trace !== null && <TraceLine trace={trace} actions={actions} />}
       {(['proximal-axis', 'distal-axis', sideRole] as const).map(lineOf)}
       {OTHER_GROUPS.map(({ title, roles }) => {
         const used = roles.some((role) => placing?.role === role || marks.some((mark) => mark.role === role));
@@ -186,6 +190,7 @@ function Placed({ mark, name, actions }: PlacedProps) {
       <span>
         {construction === 'point' ? '' : `${CONSTRUCTION_FACTS[construction].name}, `}
         {pointCount(mark)}
+        {MADE[mark.provenance]}
       </span>
       {canGrow(construction) && (
         <button type="button" className="link-button" onClick={() => actions.addPoint(mark.id)}>
@@ -203,6 +208,13 @@ function Placed({ mark, name, actions }: PlacedProps) {
     </span>
   );
 }
+
+/** How a mark came about, where it was not placed by hand alone. */
+const MADE: Readonly<Record<MarkRecord['provenance'], string>> = {
+  placed: '',
+  traced: ', traced',
+  'traced-and-corrected': ', traced and corrected',
+};
 
 const MORE: Readonly<Partial<Record<ShapeConstruction, string>>> = {
   canal: 'Add a level',

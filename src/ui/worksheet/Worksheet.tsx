@@ -16,6 +16,7 @@ import { InjurySection } from './InjurySection.tsx';
 import type { RepeatsState } from './PlacingErrorLine.tsx';
 import { ReadingsSection } from './ReadingsSection.tsx';
 import { RecordSection } from './RecordSection.tsx';
+import type { TraceState } from './TraceLine.tsx';
 
 interface WorksheetProps {
   readonly injury: InjuryRecord;
@@ -26,6 +27,8 @@ interface WorksheetProps {
   readonly checks: readonly ExaminationCheck[];
   readonly assessment: Assessment;
   readonly placing: PlacingState | null;
+  /** Null where there is no film to trace on. */
+  readonly trace: TraceState | null;
   /** While an axis is placed again and again, blind, and until its outcome is used or thrown away. */
   readonly repeats: RepeatsState | null;
   readonly saved: string;
@@ -35,7 +38,7 @@ interface WorksheetProps {
 /** The form that fills itself in, read from top to bottom; any order is allowed. */
 export function Worksheet(props: WorksheetProps) {
   const { injury, examination, settings, film, marks, checks, assessment } = props;
-  const { placing, repeats, saved, actions } = props;
+  const { placing, trace, repeats, saved, actions } = props;
   /** What is next on another film is marked on the strip. */
   const elsewhere = assessment.next?.filmId != null && assessment.next.filmId !== film?.id;
   const next = elsewhere ? null : assessment.next;
@@ -55,6 +58,7 @@ export function Worksheet(props: WorksheetProps) {
             marks={marks}
             sideRole={film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
             placing={placing}
+            trace={trace}
             next={next}
             actions={actions}
           />
