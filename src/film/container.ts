@@ -1,6 +1,7 @@
 import { unzipSync } from 'fflate';
 import { dicomRefusal } from './dicom/read-dicom.ts';
 import type { FilmError } from './film.ts';
+import { mostUnpackedBytes } from './inflate.ts';
 import { sniff } from './sniff.ts';
 
 /** A file as it was dropped, chosen or found in an archive; the name is for the person and is not kept. */
@@ -78,6 +79,9 @@ function unpackAll(archive: NamedFile): readonly Entry[] {
   if (inside.length > LIMIT_ENTRIES || unpackedBytes > LIMIT_UNPACKED_BYTES) {
     const limits = `of more than ${LIMIT_ENTRIES} files or ${LIMIT_UNPACKED_BYTES / 1e9} GB`;
     return [{ name: archive.name, error: unreadableArchive(limits) }];
+  }
+  if (unpackedBytes > mostUnpackedBytes(archive.bytes.length)) {
+    return [{ name: archive.name, error: unreadableArchive('that unpacks to far more than films do') }];
   }
   return inside.map(({ name, believable }) =>
     believable

@@ -2,6 +2,15 @@ import { Inflate, Unzlib } from 'fflate';
 
 const STEP_BYTES = 1 << 18;
 
+/** Radiographs have grain, and shrink to a tenth or so; common practice, no source. */
+const BELIEVABLE_EXPANSION = 200;
+/** Below this a blank picture may well shrink to almost nothing. */
+const SMALL_BYTES = 64_000_000;
+
+/** The most bytes that packed data of this size is unpacked to: a small file that fills the memory is an attack. */
+export const mostUnpackedBytes = (packedBytes: number): number =>
+  Math.max(SMALL_BYTES, BELIEVABLE_EXPANSION * packedBytes);
+
 /** Thrown when deflated data grows beyond what it may. */
 export class InflatedTooFar extends Error {}
 
@@ -12,10 +21,12 @@ function inSteps(
   make: (take: (chunk: Uint8Array) => void) => Inflate | Unzlib,
   take: (chunk: Uint8Array) => void,
 ): void {
+  const packedBytes = pieces.reduce((sum, piece) => sum + piece.length, 0);
+  const most = Math.min(limitBytes, mostUnpackedBytes(packedBytes));
   let total = 0;
   const stream = make((chunk) => {
     total += chunk.length;
-    if (total > limitBytes) throw new InflatedTooFar(`it inflates to more than ${limitBytes} bytes`);
+    if (total > most) throw new InflatedTooFar(`it inflates to more than ${most} bytes`);
     take(chunk);
   });
   for (const piece of pieces) {
@@ -27,9 +38,14 @@ function inSteps(
 /**
  * Inflates raw deflate data (RFC 1951).
  *
+ * @param before - Bytes that the result begins with.
  * @throws InflatedTooFar beyond `limitBytes`; whatever fflate throws for data that is not deflated.
  */
-export function inflateRaw(deflated: Uint8Array, limitBytes: number): Uint8Array {
+export function inflateRaw(
+  deflated: Uint8Array,
+  limitBytes: number,
+  before: Uint8Array = new Uint8Array(0),
+): Uint8Array {
   const chunks: Uint8Array[] = [];
   inSteps(
     [deflated],
@@ -37,8 +53,9 @@ export function inflateRaw(deflated: Uint8Array, limitBytes: number): Uint8Array
     (take) => new Inflate(take),
     (chunk) => chunks.push(chunk),
   );
-  const inflated = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
+  const inflated = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, before.length));
+  inflated.set(before);
+  let at = before.length;
   for (const chunk of chunks) {
     inflated.set(chunk, at);
     at += chunk.length;

@@ -19,11 +19,7 @@ const LIMIT_INFLATED_BYTES = 400_000_000;
 
 /** dicom-parser wants the meta header and the inflated data set as one array, the header unchanged. */
 function inflateAfter(bytes: Uint8Array, position: number): Uint8Array {
-  const inflated = inflateRaw(bytes.subarray(position), LIMIT_INFLATED_BYTES);
-  const whole = new Uint8Array(position + inflated.length);
-  whole.set(bytes.subarray(0, position));
-  whole.set(inflated, position);
-  return whole;
+  return inflateRaw(bytes.subarray(position), LIMIT_INFLATED_BYTES, bytes.subarray(0, position));
 }
 
 function withPreamble(bytes: Uint8Array): Uint8Array {

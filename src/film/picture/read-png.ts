@@ -15,29 +15,34 @@ const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format
 /** Channels by colour type, PNG (ISO/IEC 15948) table 11.1. */
 const CHANNELS: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
 
+/** 100 million pixels of 16-bit grey; decoding more takes many seconds. */
+const LIMIT_DATA_BYTES = 200_000_000;
+
+const header = (bytes: Uint8Array) => {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  const bitsPerPixel = (bytes[24] as number) * (CHANNELS[bytes[25] as number] ?? 1);
+  return { columns: view.getUint32(16), rows: view.getUint32(20), bitsPerPixel };
+};
+
 /** Looks at the header alone, so that a size no file can fill is refused before anything is decoded. */
 function checkSize(bytes: Uint8Array): FilmError | null {
   if (bytes.length < 33) return { kind: 'damaged', format: 'png', detail: 'its header is not all there' };
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
-  const columns = view.getUint32(16);
-  const rows = view.getUint32(20);
+  const { columns, rows, bitsPerPixel } = header(bytes);
   if (columns === 0 || rows === 0) {
     return { kind: 'damaged', format: 'png', detail: `its size is ${columns} × ${rows}` };
   }
-  if (columns * rows > LIMIT_PIXELS) return { kind: 'too-large', columns, rows, limitPixels: LIMIT_PIXELS };
-  const bitsPerPixel = (bytes[24] as number) * (CHANNELS[bytes[25] as number] ?? 1);
+  const limitPixels = Math.min(LIMIT_PIXELS, Math.floor((8 * LIMIT_DATA_BYTES) / bitsPerPixel));
+  if (columns * rows > limitPixels) return { kind: 'too-large', columns, rows, limitPixels };
   const expectedBytes = Math.floor((columns * rows * bitsPerPixel) / 8);
   return expectedBytes > bytes.length * GREATEST_EXPANSION
     ? { kind: 'truncated', expectedBytes, foundBytes: bytes.length }
     : null;
 }
 
-/** More than the data of any picture of this size: 4 samples of 16 bits, and a filter byte to each row of each pass. */
+/** No less than the data of a picture of this size, with a filter byte to each row of each of seven passes. */
 function greatestInflated(bytes: Uint8Array): number {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
-  const columns = view.getUint32(16);
-  const rows = view.getUint32(20);
-  return 8 * (columns + 8) * (rows + 8);
+  const { columns, rows, bitsPerPixel } = header(bytes);
+  return Math.ceil((bitsPerPixel * (columns + 8) * (rows + 8)) / 8) + 16 * (rows + 8);
 }
 
 /** Unpacks samples of 1, 2 or 4 bits; each row begins on a whole byte. */

@@ -1,7 +1,7 @@
 import { crc32, deflateSync } from 'node:zlib';
 
 /** Writes PNG files from their scanlines, by ISO/IEC 15948 5.3 (chunks) and 11.2 (critical chunks). */
-function chunk(type: string, data: Uint8Array): Uint8Array {
+export function pngChunk(type: string, data: Uint8Array): Uint8Array {
   const name = Buffer.from(type, 'latin1');
   const length = Buffer.alloc(4);
   length.writeUInt32BE(data.length);
@@ -31,10 +31,10 @@ export function pngFile({ columns, rows, depth, colourType, lines, extra = [] }:
   return new Uint8Array(
     Buffer.concat([
       Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'),
-      chunk('IHDR', header),
-      ...extra.map(([type, data]) => chunk(type, Uint8Array.from(data))),
-      chunk('IDAT', deflateSync(filtered)),
-      chunk('IEND', new Uint8Array(0)),
+      pngChunk('IHDR', header),
+      ...extra.map(([type, data]) => pngChunk(type, Uint8Array.from(data))),
+      pngChunk('IDAT', deflateSync(filtered)),
+      pngChunk('IEND', new Uint8Array(0)),
     ]),
   );
 }
