@@ -226,7 +226,7 @@ const dot = (centre: ScreenPoint, { colour }: StrokeStyle, { stroke }: StrokeSca
 });
 
 const handleRadius = (focused: boolean, { stroke }: StrokeScale): number =>
-  (focused ? HANDLE_RADIUS_FOCUSED : HANDLE_RADIUS) * (stroke === 2 ? 1.6 : 1);
+  (focused ? HANDLE_RADIUS_FOCUSED : HANDLE_RADIUS) * (1 + 0.6 * (stroke - 1));
 
 const offset = ({ x, y }: ScreenPoint, dx: number, dy: number): ScreenPoint => screenPoint(x + dx, y + dy);
 

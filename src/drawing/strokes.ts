@@ -32,10 +32,11 @@ export const SOFT_INK = '#D5D9DC';
 export const HANDLE_RADIUS = 5;
 export const HANDLE_RADIUS_FOCUSED = 8;
 
-/** The projector theme: strokes twice as wide, text half as large again. */
+/** How much wider strokes and larger text are than on the plate of a reading room. */
 export interface StrokeScale {
-  readonly stroke: 1 | 2;
-  readonly text: 1 | 1.5;
+  readonly stroke: number;
+  readonly text: number;
 }
 export const READING: StrokeScale = { stroke: 1, text: 1 };
+/** The projector theme: strokes twice as wide, text half as large again. */
 export const PROJECTOR: StrokeScale = { stroke: 2, text: 1.5 };

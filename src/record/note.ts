@@ -1,14 +1,14 @@
 import type { Assessment } from '../case/assessment.ts';
 import type { Comparison } from '../case/comparison.ts';
+import { MOMENT_WORDS } from '../case/course/order.ts';
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../case/fixed-records.ts';
-import { quantityName, readingInWords } from '../case/format.ts';
+import { formatDay, quantityName, readingInWords } from '../case/format.ts';
 import type { KnownReading } from '../case/reading.ts';
-import { filmNames } from '../case/readings/names.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { checksFor } from '../tolerance/checks.ts';
-import { CONSTRUCTION_WORDS } from '../tolerance/limit-method.ts';
+import { CONSTRUCTION_WORDS, VIEW_WORDS } from '../tolerance/limit-method.ts';
 import { knownReadings } from './readings.ts';
 import { EDUCATION_LINE, injuryDetail, injuryTitle } from './words/case-words.ts';
 
@@ -31,9 +31,9 @@ export function noteText(
   const readings = knownReadings(assessment);
   if (readings.length === 0) return failure({ kind: 'no-readings' });
   const injury = injuryOf(document);
-  const films = markedFilms(document).map(({ film }) => film);
-  const names = filmNames(films);
-  const perFilm = films.flatMap((film) => filmClause(film, names.get(film.id) ?? '', readings));
+  const perFilm = markedFilms(document).flatMap(({ film }, index) =>
+    filmClause(film, filmHead(film, index + 1), readings),
+  );
   const detail = injuryDetail(injury);
   const { answers } = examinationOf(document);
   const checks = checksFor(injury);
@@ -53,19 +53,40 @@ export function noteText(
   return success(sentences.join(' ').replaceAll('\u2009', ' '));
 }
 
-function filmClause(film: FilmRecord, name: string, readings: readonly KnownReading[]): readonly string[] {
+/** "Film 4, other hand, lateral": which film it is, so that no two angles read as if they were of one bone. */
+function filmHead({ shows, hand, view, day, moment }: FilmRecord, number: number): string {
+  const what = shows === 'fist' ? 'fist photograph' : view === null ? 'view not said' : VIEW_WORDS[view];
+  return [
+    `Film ${number}`,
+    hand === 'other' ? 'other hand' : 'injured hand',
+    what,
+    ...(hand === 'other' ? [] : [formatDay(day)]),
+    ...(moment === null || moment === 'follow-up' ? [] : [MOMENT_WORDS[moment]]),
+  ].join(', ');
+}
+
+function filmClause(film: FilmRecord, head: string, readings: readonly KnownReading[]): readonly string[] {
   const onFilm = readings.filter(({ filmId }) => filmId === film.id);
-  if (onFilm.length === 0) return [];
-  const said = onFilm.map((reading) => {
-    const apex = reading.apex === null ? '' : ` ${reading.apex}`;
-    const drawn =
-      reading.quantity === 'angulation' && reading.constructions.length > 0
-        ? ` (axes by ${reading.constructions.map((construction) => CONSTRUCTION_WORDS[construction]).join(' and ')})`
-        : '';
-    const basis = reading.basis === null ? '' : ` [${reading.basis.replace(/\.$/, '')}]`;
-    return `${lowerFirst(quantityName(reading.quantity, reading.view))} ${readingInWords(reading)}${apex}${drawn}${basis}`;
-  });
-  return [`${upperFirst(name)}: ${said.join('; ')}.`];
+  return onFilm.length === 0 ? [] : [`${head}: ${onFilm.map(readingClause).join('; ')}.`];
+}
+
+/** How a reading that was taken from the other hand says so; which film that is, the film's own clause says. */
+const FROM_OTHER_HAND = /^Other hand, /;
+
+function readingClause(reading: KnownReading): string {
+  const { quantity, view, constructions, basis } = reading;
+  const fromOtherHand = basis !== null && FROM_OTHER_HAND.test(basis);
+  const name = lowerFirst(quantityName(quantity, view)).replace(/, measured$/, '');
+  const value = `${name} ${readingInWords(reading)}`;
+  if (quantity === 'normal' && fromOtherHand) return `${value} (other hand)`;
+  const apex = reading.apex === null ? '' : ` ${reading.apex}`;
+  const drawn =
+    quantity === 'angulation' && constructions.length > 0
+      ? ` (axes by ${constructions.map((construction) => CONSTRUCTION_WORDS[construction]).join(' and ')})`
+      : '';
+  // "Shortening, by the other hand" has said it already.
+  const from = basis === null || fromOtherHand ? '' : ` [${basis.replace(/\.$/, '')}]`;
+  return `${value}${apex}${drawn}${from}`;
 }
 
 const outcomes = (comparisons: readonly Comparison[]): readonly string[] =>
@@ -73,5 +94,4 @@ const outcomes = (comparisons: readonly Comparison[]): readonly string[] =>
 
 const withStop = (sentence: string): string => (sentence.endsWith('.') ? sentence : `${sentence}.`);
 
-const upperFirst = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 const lowerFirst = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;

@@ -87,6 +87,7 @@ export const UNITS: Readonly<Record<KnownReading['unit'], Code>> = {
   millimetres: code('mm', 'UCUM', 'millimeter'),
   'percent of bone': code('%', 'UCUM', 'Percent'),
   'percent of shaft width': code('%', 'UCUM', 'Percent'),
+  'percent of nail width': code('%', 'UCUM', 'Percent'),
 };
 export const PERCENT = code('%', 'UCUM', 'Percent');
 
@@ -141,6 +142,9 @@ export const QUANTITY_CODES: Readonly<Record<Quantity, Code>> = {
   'joint-gap': own('JOINT-GAP', 'Gap in a joint surface'),
   'spatial-angle': own('SPATIAL-ANGLE', 'Angle in space, from two views'),
   'spatial-direction': own('SPATIAL-PLANE', 'Plane of the angle in space, from two views'),
+  'nail-direction': own('NAIL-DIRECTION', 'Direction of a nail against a reference finger'),
+  'nail-direction-difference': own('NAIL-DIFFERENCE', 'Direction of a nail against the other hand'),
+  'nail-overlap': own('NAIL-OVERLAP', 'Cover of the neighbouring nail as a share of its width'),
 };
 
 const BY_DEFINITION = own('BY-DEFINITION', 'As the definition of the reading says');
@@ -161,6 +165,9 @@ export const METHOD_CODES: Readonly<Record<Quantity, Code>> = {
   'joint-gap': own('ALONG-JOINT', 'Distance of the broken edges along the joint surface'),
   'spatial-angle': own('TWO-VIEWS', 'Solved from the angles in two views'),
   'spatial-direction': own('TWO-VIEWS', 'Solved from the angles in two views'),
+  'nail-direction': BY_DEFINITION,
+  'nail-direction-difference': BY_DEFINITION,
+  'nail-overlap': BY_DEFINITION,
 };
 
 export const APEX_CODES: Readonly<Record<NonNullable<ApexDirection>, Code>> = {

@@ -245,6 +245,7 @@ const CONCEPT_OF_UNIT: Readonly<Record<KnownReading['unit'], Code>> = {
   millimetres: CODES.length,
   'percent of bone': OWN_CODES.share,
   'percent of shaft width': OWN_CODES.share,
+  'percent of nail width': OWN_CODES.share,
 };
 
 /**
@@ -268,6 +269,9 @@ const RESTS_ON: Readonly<Record<Quantity, { readonly axes: boolean; readonly mar
     'joint-gap': { axes: false, marks: ['joint-surface', 'joint-edges'] },
     'spatial-angle': { axes: true, marks: [] },
     'spatial-direction': { axes: true, marks: [] },
+    'nail-direction': { axes: false, marks: ['finger-nail', 'reference-nail'] },
+    'nail-direction-difference': { axes: false, marks: ['finger-nail', 'reference-nail'] },
+    'nail-overlap': { axes: false, marks: ['neighbour-nail', 'covering-edge'] },
   };
 
 function linesOf(

@@ -33,6 +33,8 @@ export interface SnapshotOutcome {
   readonly reading: { readonly value: number; readonly expandedUncertainty: number };
   readonly band: { readonly lo: number; readonly hi: number } | null;
   readonly unit: 'degrees' | 'millimetres';
+  /** What the other chosen sets say of the film, one sentence for each kind of reading. */
+  readonly others: readonly string[];
 }
 
 /** Gathers what a snapshot of one film says. Null when the case has no such film. */
@@ -81,17 +83,54 @@ function outcomeOf(
   comparisons: readonly Comparison[],
   known: readonly KnownReading[],
 ): SnapshotOutcome | null {
-  for (const comparison of comparisons) {
+  const onFilm = comparisons.flatMap((comparison) => {
     const reading = known.find(({ id }) => id === comparison.readingId);
-    if (reading === undefined) continue;
-    return {
-      words: comparison.words,
-      limitSet: comparison.limitSet.title,
-      source: comparison.limitSet.source.citation,
-      reading: { value: reading.value, expandedUncertainty: reading.expandedUncertainty },
-      band: comparison.row?.band ?? null,
-      unit: comparison.row?.unit ?? 'degrees',
-    };
-  }
-  return null;
+    return reading === undefined ? [] : [{ comparison, reading }];
+  });
+  const [first, ...others] = onFilm;
+  if (first === undefined) return null;
+  const { comparison, reading } = first;
+  return {
+    words: comparison.words,
+    limitSet: comparison.limitSet.title,
+    source: comparison.limitSet.source.citation,
+    reading: { value: reading.value, expandedUncertainty: reading.expandedUncertainty },
+    band: comparison.row?.band ?? null,
+    unit: comparison.row?.unit ?? 'degrees',
+    others: othersInWords(first, others),
+  };
+}
+
+interface Compared {
+  readonly comparison: Comparison;
+  readonly reading: KnownReading;
+}
+
+/** "Other sets: cannot tell by Textbook chapter; no limit on file in 3." Nothing for one set alone. */
+function othersInWords(first: Compared, others: readonly Compared[]): readonly string[] {
+  const alike = others.filter(({ reading }) => reading.unit === first.reading.unit);
+  const unlike = others.filter(({ reading }) => reading.unit !== first.reading.unit);
+  const named = new Set(unlike.map(({ reading }) => quantityName(reading.quantity, reading.view)));
+  return [
+    ...(alike.length === 0 ? [] : [`Other sets: ${byOutcome(alike)}.`]),
+    ...[...named].map((name) => {
+      const same = unlike.filter(({ reading }) => quantityName(reading.quantity, reading.view) === name);
+      return `${name}: ${byOutcome(same)}.`;
+    }),
+  ];
+}
+
+/** Sets by what they say, the worst first; those without a limit are counted. */
+function byOutcome(compared: readonly Compared[]): string {
+  const saying = (outcome: Comparison['outcome']) =>
+    compared.filter(({ comparison }) => comparison.outcome === outcome);
+  const said = (['past the limit', 'cannot tell', 'inside the limit'] as const).flatMap((outcome) => {
+    const titles = saying(outcome).map(({ comparison }) => comparison.limitSet.title);
+    return titles.length === 0 ? [] : [`${outcome} by ${titles.join(', ')}`];
+  });
+  const without = saying('no limit on file').length;
+  return [
+    ...said,
+    ...(without === 0 ? [] : [`no limit on file in ${without} ${without === 1 ? 'set' : 'sets'}`]),
+  ].join('; ');
 }

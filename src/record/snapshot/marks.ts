@@ -8,8 +8,19 @@ import { paintFigure } from '../../drawing/painter.ts';
 import type { Projection } from '../../drawing/projection.ts';
 import { paintScaleBar } from '../../drawing/scale-bar.ts';
 import { ownMark, type Readout } from '../../drawing/scene.ts';
-import { READING } from '../../drawing/strokes.ts';
+import type { StrokeScale } from '../../drawing/strokes.ts';
+import { clearLabels } from './clear-labels.ts';
+import type { MeasureText } from './panel.ts';
 import type { FilmToPlan, SnapshotChoice } from './snapshot-plan.ts';
+
+/** Drawing units: a film of this width has the strokes of the plate, a wider one wider ones. */
+const PLAIN_WIDTH = 460;
+
+/** Strokes and text for a film of a width, so that they are as well seen in a large picture as in a small one. */
+function strokesFor(width: number): StrokeScale {
+  const stroke = Math.min(2, Math.max(1, width / PLAIN_WIDTH));
+  return { stroke, text: 1 + (stroke - 1) / 2 };
+}
 
 /**
  * What is drawn over a film, in drawing units from its top left corner.
@@ -21,6 +32,7 @@ export function markCommands(
   assessment: Assessment,
   { marks: wanted, labels }: Pick<SnapshotChoice, 'marks' | 'labels'>,
   width: number,
+  measure: MeasureText,
 ): readonly DrawCommand[] {
   if (!wanted) return [];
   const perColumn = width / area.columns;
@@ -34,19 +46,18 @@ export function markCommands(
     f: -area.row * perRow,
   };
   const figures = Object.values(marks).map((record) => figureOf(ownMark(record), plane));
-  const options = { scale: READING, focusedKey: null, readout: null };
+  const scale = strokesFor(width);
+  const options = { scale, focusedKey: null, readout: null };
   const size = { width, height: area.rows * perRow };
   const readout = labels ? angleReadout(assessment, film.id) : null;
   const drawn = [
     ...figures.flatMap((figure) => paintFigure({ ...figure, showPoints: false }, projection, options)),
-    ...paintAngleOf(figures, plane, projection, READING, readout),
+    ...paintAngleOf(figures, plane, projection, scale, readout),
   ];
   // A scale bar without its number says nothing.
   if (!labels) return drawn.filter(({ kind }) => kind !== 'text');
-  return [
-    ...drawn,
-    ...(plane.unit === 'mm' ? paintScaleBar(perColumn / plane.perColumn, size, READING) : []),
-  ];
+  const bar = plane.unit === 'mm' ? paintScaleBar(perColumn / plane.perColumn, size, scale) : [];
+  return clearLabels([...bar, ...drawn], size, measure);
 }
 
 function angleReadout(assessment: Assessment, filmId: RecordId): Readout | null {

@@ -38,6 +38,7 @@ export function setPanel(content: SnapshotContent, setting: Setting): Panel {
     sheet.text(`${outcome.limitSet}. Source: ${outcome.source}`, { size: 12.5, tone: 'soft' });
     sheet.add(rulerCommands(outcome, setting.width, sheet.y + 6, setting.palette), 62);
     sheet.text(outcome.words, { size: 15 });
+    for (const said of outcome.others) sheet.text(said, { size: 13 });
   }
   cautions(sheet, content);
   if (content.notChecked.length > 0) {
@@ -57,7 +58,7 @@ export function setHead({ title }: SnapshotContent, setting: Setting): Panel {
   return sheet.panel();
 }
 
-/** What stands under one of several films: which it is, its readings, and the first outcome. */
+/** What stands under one of several films: which it is, its readings, and the outcomes. */
 export function setCaption(content: SnapshotContent, setting: Setting): Panel {
   const sheet = new Sheet(setting);
   sheet.text(content.caption, { face: 'serif', size: 15 });
@@ -65,6 +66,7 @@ export function setCaption(content: SnapshotContent, setting: Setting): Panel {
   readings(sheet, content);
   if (content.outcome !== null) {
     sheet.text(`${content.outcome.limitSet}: ${content.outcome.words}`, { size: 13 });
+    for (const said of content.outcome.others) sheet.text(said, { size: 13 });
   }
   return sheet.panel();
 }

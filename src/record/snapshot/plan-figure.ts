@@ -75,7 +75,7 @@ export function planFigure(
         y: scaled(at.y),
         width: scaled(at.width),
         height: scaled(at.height),
-        marks: markCommands(film, assessment, choice, at.width),
+        marks: markCommands(film, assessment, choice, at.width, measure),
       }),
     ),
     panels: panels.map((panel) => ({ ...panel, x: panel.x * strokeScale, y: panel.y * strokeScale })),

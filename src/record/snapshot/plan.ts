@@ -87,7 +87,7 @@ function planOne(
         y: 0,
         width,
         height,
-        marks: markCommands(film, assessment, choice, width / strokeScale),
+        marks: markCommands(film, assessment, choice, width / strokeScale, measure),
       },
     ],
     panels:

@@ -1,7 +1,8 @@
 import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
-import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
+import { CASING_COLOUR, TEXT_CASING_COLOUR } from '../../drawing/strokes.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
+import { casingWidth, textCasingWidth } from './casing.ts';
 import { type GreyPicture, imageDataOf } from './film-picture.ts';
 import type { MeasureText } from './panel.ts';
 import type { SnapshotError } from './plan.ts';
@@ -12,7 +13,6 @@ const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: '"Source Serif 4", Georgia, serif',
   sans: '"Source Sans 3", "Segoe UI", sans-serif',
 };
-const TEXT_EDGE = 3;
 /** The largest side that every current browser draws. */
 const MOST_PIXELS = 16_384;
 
@@ -130,7 +130,7 @@ function stroke(context: Context, command: Exclude<DrawCommand, { kind: 'text' }
   context.setLineDash([...command.dash]);
   context.lineCap = command.kind === 'line' ? command.cap : 'butt';
   context.strokeStyle = casing ? CASING_COLOUR : command.colour;
-  context.lineWidth = command.width + (casing ? 2 * CASING_EDGE : 0);
+  context.lineWidth = casing ? casingWidth(command.width) : command.width;
   context.stroke();
 }
 
@@ -148,8 +148,8 @@ function text(context: Context, command: Extract<DrawCommand, { kind: 'text' }>,
   for (const [i, run] of command.runs.entries()) {
     context.font = `${run.size}px ${FACES[run.face]}`;
     if (cased) {
-      context.strokeStyle = CASING_COLOUR;
-      context.lineWidth = TEXT_EDGE;
+      context.strokeStyle = TEXT_CASING_COLOUR;
+      context.lineWidth = textCasingWidth(size);
       context.strokeText(run.text, x, y);
     }
     context.fillStyle = run.colour;

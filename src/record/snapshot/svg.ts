@@ -1,7 +1,8 @@
 import { encode } from 'fast-png';
 import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
-import { CASING_COLOUR, CASING_EDGE } from '../../drawing/strokes.ts';
+import { CASING_COLOUR, TEXT_CASING_COLOUR } from '../../drawing/strokes.ts';
+import { casingWidth, textCasingWidth } from './casing.ts';
 import type { GreyPicture } from './film-picture.ts';
 import type { PlannedFilm, SnapshotPlan } from './snapshot-plan.ts';
 
@@ -85,7 +86,7 @@ function element(command: DrawCommand, layer: Layer): string {
 function strokeAttributes(command: Exclude<DrawCommand, { kind: 'text' }>, layer: Layer): string {
   const dash = command.dash.length === 0 ? '' : ` stroke-dasharray="${command.dash.map(round).join(' ')}"`;
   return layer === 'casing'
-    ? `stroke="${CASING_COLOUR}" stroke-width="${round(command.width + 2 * CASING_EDGE)}"${dash}`
+    ? `stroke="${CASING_COLOUR}" stroke-width="${round(casingWidth(command.width))}"${dash}`
     : `stroke="${command.colour}" stroke-width="${round(command.width)}"${dash}`;
 }
 
@@ -94,12 +95,12 @@ function textElement(command: Extract<DrawCommand, { kind: 'text' }>, layer: Lay
     ({ text, face, size, colour }) =>
       `<tspan font-family="${FACES[face]}" font-size="${round(size)}" fill="${colour}">${escaped(text)}</tspan>`,
   );
-  const edge =
-    layer === 'cased'
-      ? ` stroke="${CASING_COLOUR}" stroke-width="3" paint-order="stroke" stroke-linejoin="round"`
-      : '';
   // A third of the size below the middle is the base line of upright figures.
   const size = Math.max(...command.runs.map((run) => run.size));
+  const edge =
+    layer === 'cased'
+      ? ` stroke="${TEXT_CASING_COLOUR}" stroke-width="${round(textCasingWidth(size))}" paint-order="stroke" stroke-linejoin="round"`
+      : '';
   return `<text x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${edge}>${runs.join('')}</text>`;
 }
 

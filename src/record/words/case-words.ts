@@ -27,7 +27,12 @@ const VIEW_TITLES = { pa: 'PA view', oblique: 'Oblique view', lateral: 'Lateral 
 
 /** "Lateral view, right hand (injured hand), day 0 after the injury, after reduction.": a film without its number. */
 export function filmSentence(film: FilmRecord, injury: InjuryRecord): string {
-  const view = film.view === null ? 'View not said' : VIEW_TITLES[film.view];
+  const view =
+    film.shows === 'fist'
+      ? 'Photograph of the fist'
+      : film.view === null
+        ? 'View not said'
+        : VIEW_TITLES[film.view];
   const side = shownSide(injury, film.hand);
   const hand = film.hand === 'injured' ? 'injured hand' : 'other hand';
   const day = `${formatDay(film.day)}${film.day === null ? '' : ' after the injury'}`;
