@@ -218,8 +218,16 @@ describe('tracing both axes', () => {
   it('is stopped by Escape and by Stop, says why it failed, and is not offered where it knows nothing', async () => {
     const { page } = current;
     await openRingShaft(page);
-    await traceButton(page).click();
-    await clickFilm(page, TAPS[0]!);
+    // By keyboard alone: the press takes the keys to the film, and Enter taps where the cross is.
+    await traceButton(page).focus();
+    await page.keyboard.press('Enter');
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
+    await expect.poll(focused).toMatch(/^Tap the middle of the base/);
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page
+      .locator('.plate__prompt', { hasText: 'broken end of the fragment nearer the wrist' })
+      .waitFor();
     await page.getByRole('button', { name: 'Last point back' }).click();
     await page.locator('.plate__prompt', { hasText: 'Tap the middle of the base' }).waitFor();
     await page.keyboard.press('Escape');

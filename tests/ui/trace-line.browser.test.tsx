@@ -1,0 +1,105 @@
+import axe from 'axe-core';
+import { act } from 'react';
+import { createRoot, type Root } from 'react-dom/client';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import '../../src/ui/look/tokens.css';
+import '../../src/ui/look/base.css';
+import '../../src/ui/look/controls.css';
+import '../../src/ui/look/bench.css';
+import '../../src/ui/look/worksheet.css';
+import type { BenchActions } from '../../src/ui/actions.ts';
+import { TraceLine, type TraceState } from '../../src/ui/worksheet/TraceLine.tsx';
+
+let host: HTMLElement;
+let root: Root;
+let asked: string[];
+
+beforeEach(() => {
+  (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
+  host = document.createElement('main');
+  document.body.append(host);
+  root = createRoot(host);
+  asked = [];
+});
+
+afterEach(() => {
+  act(() => root.unmount());
+  host.remove();
+});
+
+/** Notes the name of what was asked for. */
+const actions = new Proxy({} as BenchActions, { get: (_, name) => () => asked.push(String(name)) });
+
+const show = (trace: TraceState) => act(() => root.render(<TraceLine trace={trace} actions={actions} />));
+const button = (name: string) =>
+  [...host.querySelectorAll('button')].find(
+    (one) => one.getAttribute('aria-label') === name || one.textContent === name,
+  )!;
+const said = () => host.querySelector('[role="status"]')?.textContent ?? null;
+
+async function violations(): Promise<readonly string[]> {
+  const { violations: found } = await axe.run(host, {
+    rules: { 'page-has-heading-one': { enabled: false } },
+  });
+  return found.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+}
+
+const SURE: TraceState = {
+  kind: 'proposed',
+  sure: true,
+  angle: '31°',
+  interval: '27–35°',
+  reasons: [],
+  canStepBack: false,
+};
+const REASON =
+  'The distal axis rests on points only 5.1 mm apart (8 mm are wanted), so small errors turn it much.';
+
+describe('the line that traces both axes', () => {
+  it('has no barrier that axe knows of, and a live region, in every state', async () => {
+    const states: readonly TraceState[] = [
+      { kind: 'offered', lacks: null },
+      { kind: 'offered', lacks: 'Say above which bone is broken, and where.' },
+      { kind: 'tapping', instruction: 'Tap the tip of the head.', canStepBack: true },
+      { kind: 'running' },
+      { kind: 'failed', sentence: 'No outlines were found.', canStepBack: true },
+      SURE,
+      { ...SURE, sure: false, reasons: [REASON], canStepBack: true },
+    ];
+    for (const state of states) {
+      show(state);
+      expect(said()).not.toBeNull();
+      expect(await violations()).toEqual([]);
+    }
+  });
+
+  it('says the angle with its interval where the tracer is sure', () => {
+    show(SURE);
+    expect(said()).toMatch(/^31°, 95 % interval 27–35°/);
+    act(() => button('Accept the traced axes').click());
+    act(() => button('Refuse the traced axes').click());
+    act(() => button('Tap both edges').click());
+    expect(asked).toEqual(['acceptTrace', 'refuseTrace', 'bracketTrace']);
+  });
+
+  it('says that it is not sure, why, and no angle where it is not', () => {
+    show({ ...SURE, sure: false, reasons: [REASON] });
+    expect(said()).toMatch(/^Not sure: place by hand\. Somewhere in 27–35°/);
+    expect(said()).toContain(REASON);
+    expect(said()).not.toContain('31°');
+    expect(button('Accept the traced axes').dataset.next).toBeUndefined();
+  });
+
+  it('keeps the keyboard in the line when the pressed button goes away', () => {
+    show(SURE);
+    button('Refuse the traced axes').focus();
+    show({ kind: 'offered', lacks: null });
+    expect(document.activeElement).toBe(button('Trace both axes'));
+  });
+
+  it('cannot be begun where tracing knows nothing, and says why', () => {
+    show({ kind: 'offered', lacks: 'Tracing was not set on thumbs; place both axes by hand.' });
+    expect(button('Trace both axes').disabled).toBe(true);
+    expect(host.textContent).toContain('Tracing was not set on thumbs');
+  });
+});
