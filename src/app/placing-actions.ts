@@ -6,7 +6,7 @@ import { advance, nextPoint, type Placing, placingCaption, startPlacing, stepBac
 import { roleName, type ShapeConstruction } from '../case/roles.ts';
 import { countOf, pointsOf } from '../case/shape-points.ts';
 import type { FilmPoint } from '../geometry/units.ts';
-import type { PlacingState } from '../ui/worksheet/AxesSection.tsx';
+import type { PlacingState } from '../ui/worksheet/MarkLine.tsx';
 import { stopRepeats, takePlacing } from './repeats/repeats.ts';
 import { perform, put, type Shell } from './shell.ts';
 import type { PlacingTask } from './state.ts';

@@ -14,6 +14,7 @@ import type { Reading } from './reading.ts';
 import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
 import { jointOn, translationOn } from './readings/displacements.ts';
 import { filmAngle } from './readings/film-angle.ts';
+import { fistReadings } from './readings/fist.ts';
 import type { FilmToRead } from './readings/further.ts';
 import { filmLength } from './readings/length.ts';
 import { filmNames } from './readings/names.ts';
@@ -32,8 +33,9 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
   const injury = injuryOf(document);
   const examination = examinationOf(document);
   const settings = settingsOf(document);
-  const marked = markedFilms(document);
-  const names = filmNames(marked.map(({ film }) => film));
+  const pictures = markedFilms(document);
+  const marked = pictures.filter(({ film }) => film.shows === 'bones');
+  const names = filmNames(pictures.map(({ film }) => film));
   const films = marked.map((one): FilmToRead => {
     const name = names.get(one.film.id) ?? '';
     return { ...one, name, angle: filmAngle(one, settings, injury.ray, name) };
@@ -65,7 +67,15 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
         ...jointOn(film, injury, settings),
       ]),
   ];
-  const readings = [...ofFilms, ...displacements, ...spatialReadings(films)];
+  const photographs = pictures
+    .filter(({ film }) => film.shows === 'fist')
+    .map((one) => ({ ...one, name: names.get(one.film.id) ?? '' }));
+  const readings = [
+    ...ofFilms,
+    ...displacements,
+    ...spatialReadings(films),
+    ...fistReadings(photographs, settings),
+  ];
   const comparisons = [
     ...read.flatMap(({ comparisons: ofFilm }) => ofFilm),
     ...displacementComparisons(displacements, injury, chosen.found),

@@ -10,7 +10,7 @@ export const MEASUREMENT_VERSION = 2;
 /** Everything `assess` derives from a case. Nothing here is ever stored as truth. */
 export interface Assessment {
   readonly measurementVersion: number;
-  /** Film by film the angle, its normal, the deformity and the length; then displacements and angles in space. */
+  /** Film by film the angle, its normal, the deformity and the length; then displacements, angles in space, photographs of the fist. */
   readonly readings: readonly Reading[];
   /** One for each reading and chosen limit set that it can be compared with. */
   readonly comparisons: readonly Comparison[];

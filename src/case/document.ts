@@ -64,6 +64,13 @@ export interface SettingsRecord {
   readonly milestones: readonly Milestone[] | null;
 }
 
+/**
+ * What a picture of the case shows: bones, as a radiograph, or the half-closed fist, as a photograph. On a
+ * photograph nothing is measured but what supports the check of rotation.
+ */
+export const SUBJECTS = ['bones', 'fist'] as const;
+export type Subject = (typeof SUBJECTS)[number];
+
 /** When a film was taken in the course of treatment. */
 export const MOMENTS = ['before-reduction', 'after-reduction', 'follow-up'] as const;
 export type Moment = (typeof MOMENTS)[number];
@@ -76,8 +83,10 @@ export interface FilmRecord {
   readonly format: 'dicom' | 'png' | 'jpeg';
   readonly columns: number;
   readonly rows: number;
+  readonly shows: Subject;
   /** Which hand the film shows: the injured one or the other, for comparison. */
   readonly hand: 'injured' | 'other';
+  /** Null: not said; a photograph of the fist has none. */
   readonly view: View | null;
   /** Whether the view was read from the file or set by the user. */
   readonly viewFrom: 'file' | 'user' | null;
@@ -159,7 +168,11 @@ export type MarkRole =
   | 'fracture-tips'
   | 'joint-surface'
   | 'joint-edges'
-  | 'scale-object';
+  | 'scale-object'
+  | 'finger-nail'
+  | 'reference-nail'
+  | 'neighbour-nail'
+  | 'covering-edge';
 
 /** A mark's geometry. Levels and ends run from proximal to distal as placed. */
 export type MarkShape =

@@ -7,6 +7,7 @@ import { planePoint } from '../geometry/units.ts';
 import type { Ray } from '../tolerance/anatomy.ts';
 import type { FilmRecord, SettingsRecord } from './document.ts';
 import type { FilmMarks, MarkedFilm } from './film-marks.ts';
+import { FIST_ROLES } from './roles.ts';
 import { pointsOf } from './shape-points.ts';
 
 /**
@@ -39,6 +40,37 @@ export function placingOn(
   const placing = placingError(placingErrorMm, basis, nominalUnitsPerMm(ray ?? 'thumb', bone));
   const scaledBy = length === null ? 'how far the axes reach' : 'the length of the bone';
   const text = `${basis.text}, its size on this film guessed from ${scaledBy}`;
+  return notFinerThanPixels({ ...placing, basis: { ...basis, text } }, film);
+}
+
+/**
+ * A nail is taken for this long on a photograph without a scale, in mm. Most are longer, and so is a whole finger,
+ * so that the placing error comes out too large rather than too small. A judgement.
+ */
+const NOMINAL_NAIL_MM = 10;
+
+/**
+ * The placing error in the plane units of a photograph of the fist; null while no nail is marked. Without a scale
+ * its size is guessed from the longest nail marked.
+ */
+export function placingOnPhotograph(
+  { film, marks }: MarkedFilm,
+  settings: SettingsRecord,
+): PlacingError | null {
+  const { placingErrorMm } = settings;
+  const basis = placingErrorMm === null ? ASSUMED : basisOf(settings);
+  const scale = planeScale(film.spacing);
+  if (scale.unit === 'mm') return notFinerThanPixels(placingError(placingErrorMm, basis), film);
+  const nails = FIST_ROLES.flatMap((role) => {
+    const shape = marks[role]?.shape;
+    return shape?.construction === 'segment'
+      ? [distanceBetween(toPlane(shape.from, scale), toPlane(shape.to, scale))]
+      : [];
+  });
+  const longest = Math.max(0, ...nails);
+  if (longest === 0) return null;
+  const placing = placingError(placingErrorMm, basis, longest / NOMINAL_NAIL_MM);
+  const text = `${basis.text}, its size on this photograph guessed from the longest nail marked`;
   return notFinerThanPixels({ ...placing, basis: { ...basis, text } }, film);
 }
 

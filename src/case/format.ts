@@ -27,6 +27,8 @@ export function formatReading(reading: KnownReading): FormattedReading {
       return { value: `${number}${THIN_SPACE}% of the shaft`, plusMinus };
     case 'percent of bone':
       return { value: `${number}${THIN_SPACE}% of the bone`, plusMinus };
+    case 'percent of nail width':
+      return { value: `${number}${THIN_SPACE}% of the nail`, plusMinus };
   }
 }
 
@@ -53,6 +55,9 @@ export const QUANTITY_NAMES: Readonly<Record<Quantity, string>> = {
   'joint-gap': 'Joint gap',
   'spatial-angle': 'Angle in space',
   'spatial-direction': 'Plane of the angle in space',
+  'nail-direction': 'Direction of the nail',
+  'nail-direction-difference': 'Direction of the nail, against the other hand',
+  'nail-overlap': 'Overlap of the neighbouring nail',
 };
 
 /** The name of a reading on a film of this view: from the front an angle is a coronal one, and is called so. */

@@ -61,6 +61,7 @@ export function nextPoint(placing: Placing): NextPoint {
 const POINT_INSTRUCTIONS: Readonly<Partial<Record<MarkRole, string>>> = {
   'dorsal-side': 'Tap the film on the side of the back of the hand.',
   'radial-side': 'Tap the film on the side of the thumb.',
+  'covering-edge': 'Tap where the finger reaches farthest over the neighbouring nail, or towards it.',
 };
 
 function instructionFor(placing: Placing, slot: PointSlot, index: number): string {

@@ -17,7 +17,10 @@ export type Quantity =
   | 'joint-step'
   | 'joint-gap'
   | 'spatial-angle'
-  | 'spatial-direction';
+  | 'spatial-direction'
+  | 'nail-direction'
+  | 'nail-direction-difference'
+  | 'nail-overlap';
 
 /** A bending direction in words; null until the dorsal or radial side has been tapped. */
 export type ApexDirection = 'apex dorsal' | 'apex volar' | 'apex radial' | 'apex ulnar' | null;
@@ -45,7 +48,12 @@ export interface KnownReading {
   readonly value: number;
   /** For angles, whether the dorsal or radial side has been tapped, so that the sign means something. */
   readonly signed: boolean;
-  readonly unit: 'degrees' | 'millimetres' | 'percent of bone' | 'percent of shaft width';
+  readonly unit:
+    | 'degrees'
+    | 'millimetres'
+    | 'percent of bone'
+    | 'percent of shaft width'
+    | 'percent of nail width';
   readonly standardUncertainty: number;
   /** Effective; Infinity when every source is of known variance. */
   readonly degreesOfFreedom: number;

@@ -89,7 +89,39 @@ export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
     meaning: 'An object of known size on the film, such as a marker ball or a ruler, which gives the scale.',
     constructions: ['circle', 'segment'],
   },
+  'finger-nail': {
+    name: 'nail of the finger',
+    meaning: 'Along the nail of the injured finger, or of the same finger on the other hand.',
+    constructions: ['segment'],
+    ends: ['fold of the nail', 'tip'],
+  },
+  'reference-nail': {
+    name: 'nail of the reference finger',
+    meaning:
+      'Along the nail of a finger that lies straight, commonly the middle; the same one on both hands.',
+    constructions: ['segment'],
+    ends: ['fold of the nail', 'tip'],
+  },
+  'neighbour-nail': {
+    name: 'width of the neighbouring nail',
+    meaning: 'Across the nail of the neighbour that the finger lies over or leans towards.',
+    constructions: ['segment'],
+    ends: ['edge nearer to the finger', 'far edge'],
+  },
+  'covering-edge': {
+    name: 'foremost edge of the finger',
+    meaning: 'The point of the finger that reaches farthest over the neighbouring nail, or towards it.',
+    constructions: ['point'],
+  },
 };
+
+/** What is marked on a photograph of the fist; every other role but the object of known size is for radiographs. */
+export const FIST_ROLES = [
+  'finger-nail',
+  'reference-nail',
+  'neighbour-nail',
+  'covering-edge',
+] as const satisfies readonly MarkRole[];
 
 /** What each construction is called and what one clicks, in one sentence. */
 export const CONSTRUCTION_FACTS: Readonly<

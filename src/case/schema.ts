@@ -11,6 +11,7 @@ import {
   MOMENTS,
   type RecordId,
   SETTINGS_ID,
+  SUBJECTS,
   type Transaction,
 } from './document.ts';
 import type { History } from './history.ts';
@@ -192,6 +193,7 @@ const film = z
     format: z.enum(['dicom', 'png', 'jpeg']),
     columns: z.int().positive(),
     rows: z.int().positive(),
+    shows: z.enum(SUBJECTS),
     hand: z.enum(['injured', 'other']),
     view: z.enum(VIEWS).nullable(),
     viewFrom: z.enum(['file', 'user']).nullable(),
@@ -287,7 +289,7 @@ const historySchema: z.ZodType<History> = z
 /** A case file of today's version; `case-file.ts` reads and writes it. */
 export const caseFileSchema = z.looseObject({
   format: z.literal('raybend-case'),
-  version: z.literal(2),
+  version: z.literal(3),
   case: caseDocumentSchema,
   history: historySchema.optional(),
   /** Bytes of the films, so that the file stands alone; without them the films are only named. */

@@ -115,6 +115,7 @@ const filmRecord = ({ id, hand, day }: ExerciseFilm, { sha256, spacing, truth }:
   format: 'png',
   columns: truth.columns,
   rows: truth.rows,
+  shows: 'bones',
   hand,
   view: truth.view,
   viewFrom: 'file',

@@ -108,3 +108,19 @@ describe('v2/ring-shaft-over-time.json', () => {
     expect(redone.document.records[recordId('film-2')]).toMatchObject({ day: 2 });
   });
 });
+
+describe('what version 3 asks of pictures', () => {
+  it.each(['v1/small-neck-two-hands.json', 'v2/ring-shaft-over-time.json'])(
+    '%s comes back with bones on every film, also in what can be undone',
+    async (name) => {
+      const { document, history } = (await open(name)).file.state;
+      const steps = history.transactions.flatMap((transaction) => transaction.steps);
+      const films = [
+        ...Object.values(document.records),
+        ...steps.flatMap(({ before, after }) => [before, after]),
+      ].filter((record) => record?.kind === 'film');
+      expect(films.length).toBeGreaterThan(2);
+      expect(new Set(films.map(({ shows }) => shows))).toEqual(new Set(['bones']));
+    },
+  );
+});

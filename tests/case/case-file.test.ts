@@ -112,10 +112,10 @@ describe('a case file is refused, by name,', () => {
   });
 
   it('when it is newer, before anything else in it is looked at', async () => {
-    const error = failed(await read('{"format":"raybend-case","version":3,"case":"in a new shape"}'));
-    expect(error).toEqual({ kind: 'version-too-new', version: 3, known: 2 });
+    const error = failed(await read('{"format":"raybend-case","version":4,"case":"in a new shape"}'));
+    expect(error).toEqual({ kind: 'version-too-new', version: 4, known: 3 });
     expect(caseFileErrorSentence(error, 'ring.json')).toBe(
-      'ring.json was not opened: it was written by a newer Raybend (file version 3; this one reads up to 2). Reload the page to get the newer Raybend, then open it again.',
+      'ring.json was not opened: it was written by a newer Raybend (file version 4; this one reads up to 3). Reload the page to get the newer Raybend, then open it again.',
     );
   });
 

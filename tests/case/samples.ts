@@ -41,6 +41,7 @@ export function film(id: string, overrides: Partial<FilmRecord> = {}): FilmRecor
     format: 'dicom',
     columns: 2000,
     rows: 2400,
+    shows: 'bones',
     hand: 'injured',
     view: 'lateral',
     viewFrom: 'user',

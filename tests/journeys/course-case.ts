@@ -69,6 +69,7 @@ function placed(film: InventedFilm, about: (typeof COURSE)[number], sha256: stri
     format: 'dicom',
     columns: film.columns,
     rows: film.rows,
+    shows: 'bones',
     hand: 'injured',
     view: 'lateral',
     viewFrom: 'user',

@@ -88,6 +88,7 @@ export const filmRecord = (id: string, sha256: string): FilmRecord => ({
   format: 'png',
   columns: 800,
   rows: 1000,
+  shows: 'bones',
   hand: 'injured',
   view: 'lateral',
   viewFrom: 'user',

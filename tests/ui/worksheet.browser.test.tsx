@@ -159,6 +159,7 @@ describe('the examination on the worksheet', () => {
       checks={checksFor(child)}
       examination={{ kind: 'examination', id: injury().id, answers }}
       injury={child}
+      readings={[]}
       next={null}
       actions={actions}
     />

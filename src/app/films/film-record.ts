@@ -23,6 +23,7 @@ export function filmRecordOf(
     format: facts.format,
     columns: film.columns,
     rows: film.rows,
+    shows: 'bones',
     hand: onto.hand,
     view,
     viewFrom: view === null ? null : 'file',

@@ -6,7 +6,12 @@ const OPPOSITE = { left: 'right', right: 'left' } as const;
 
 /** What the caption says of a film, as a sentence: view, side, day, where it came from. */
 export function captionOf(film: FilmRecord, injuredHand: 'left' | 'right' | null): string {
-  const view = film.view === null ? 'View not said' : VIEW_WORD[film.view];
+  const view =
+    film.shows === 'fist'
+      ? 'Photograph of the fist'
+      : film.view === null
+        ? 'View not said'
+        : VIEW_WORD[film.view];
   const side =
     injuredHand === null
       ? film.hand === 'injured'

@@ -8,6 +8,7 @@ const UNIT: Readonly<Record<KnownReading['unit'], string>> = {
   millimetres: '\u2009mm',
   'percent of bone': '\u2009% of the bone',
   'percent of shaft width': '\u2009% of the shaft',
+  'percent of nail width': '\u2009% of the nail',
 };
 
 /**

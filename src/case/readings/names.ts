@@ -19,8 +19,8 @@ export function filmNames(films: readonly FilmRecord[]): ReadonlyMap<RecordId, s
   );
 }
 
-function plainName({ view, hand, day, moment }: FilmRecord): string {
-  const what = view === null ? 'film' : `${VIEW_WORDS[view]} film`;
+function plainName({ shows, view, hand, day, moment }: FilmRecord): string {
+  const what = shows === 'fist' ? 'fist photograph' : view === null ? 'film' : `${VIEW_WORDS[view]} film`;
   if (hand === 'other') return `${what} of the other hand`;
   const when = day === null ? `undated ${what}` : `${what} of day ${day}`;
   return moment === null || moment === 'follow-up' ? when : `${when}, ${MOMENT_WORDS[moment]}`;

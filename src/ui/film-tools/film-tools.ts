@@ -3,7 +3,7 @@ import type { FilmRecord, MarkRecord } from '../../case/document.ts';
 import type { Corners } from '../../geometry/homography.ts';
 import type { SpacingPlane } from '../../geometry/spacing.ts';
 import type { View } from '../../tolerance/anatomy.ts';
-import type { PlacingState } from '../worksheet/AxesSection.tsx';
+import type { PlacingState } from '../worksheet/MarkLine.tsx';
 import type { Rectangle } from './part-drawing.ts';
 
 /** A still picture to draw parts on. */

@@ -103,6 +103,8 @@ export const setName = ({ title, local }: LimitSet): string => (local ? `${title
 
 /** What is missing before anything can be compared, and nothing that is there already. */
 function nothingToCompare({ readings }: Assessment, injury: InjuryRecord, film: FilmRecord | null): string {
+  if (film?.shows === 'fist')
+    return 'A photograph of the fist is compared with no limit: it supports the look at the hand.';
   if (film?.hand === 'other')
     return 'A film of the other hand is compared with no limit: its angle is the normal to take off.';
   const lacks = [

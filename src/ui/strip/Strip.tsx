@@ -92,7 +92,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
                   <span className="strip__label">
                     {film.number}
                     <span className="visually-hidden">
-                      {`. Film: ${film.record.view === null ? 'view not said' : VIEW_WORD[film.record.view]}, ${row.name.toLowerCase()} hand, ${formatDay(film.record.day)}`}
+                      {`. ${whatItShows(film.record)}, ${row.name.toLowerCase()} hand, ${formatDay(film.record.day)}`}
                     </span>
                   </span>
                 </button>
@@ -132,6 +132,9 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
     </section>
   );
 }
+
+const whatItShows = ({ shows, view }: FilmRecord): string =>
+  shows === 'fist' ? 'Photograph of the fist' : `Film: ${view === null ? 'view not said' : VIEW_WORD[view]}`;
 
 /** Two plates side by side, the second one filled. */
 function BesideSign() {

@@ -6,6 +6,7 @@ const UNIT_SIGN: Readonly<Record<KnownReading['unit'], string>> = {
   millimetres: '\u2009mm',
   'percent of bone': '\u2009%',
   'percent of shaft width': '\u2009%',
+  'percent of nail width': '\u2009%',
 };
 
 /** Each source of uncertainty with its size and its share of the variance, largest first. */

@@ -1,6 +1,8 @@
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import type { NextStep } from '../../case/assessment.ts';
 import type { ExaminationRecord, InjuryRecord } from '../../case/document.ts';
+import { readingInWords } from '../../case/format.ts';
+import type { KnownReading, Reading } from '../../case/reading.ts';
 import { PATTERNS } from '../../tolerance/anatomy.ts';
 import {
   CHECK_GROUPS,
@@ -28,6 +30,8 @@ interface ExaminationSectionProps {
   readonly checks: readonly ExaminationCheck[];
   readonly examination: ExaminationRecord;
   readonly injury: InjuryRecord;
+  /** Of the whole case: what a photograph of the fist gives stands beside the question it supports. */
+  readonly readings: readonly Reading[];
   readonly next: NextStep | null;
   readonly actions: BenchActions;
 }
@@ -36,7 +40,8 @@ interface ExaminationSectionProps {
  * What no film shows. A check that was not made stands open, with both of its answers in sight; the answer
  * chosen again takes it back.
  */
-export function ExaminationSection({ checks, examination, injury, next, actions }: ExaminationSectionProps) {
+export function ExaminationSection(props: ExaminationSectionProps) {
+  const { checks, examination, injury, readings, next, actions } = props;
   const open = checks.filter(
     (check) => examination.answers[check.id] === undefined && mattersUnanswered(check, injury),
   ).length;
@@ -51,6 +56,7 @@ export function ExaminationSection({ checks, examination, injury, next, actions 
               {GROUP_TITLE[group]}
               {group === 'rotation' && <HelpMark page="fist-photograph" of="rotation" />}
             </h3>
+            {group === 'rotation' && <FistSupport readings={readings} />}
             {group === 'fracture' && (
               <div className="check" data-open={injury.pattern === null || undefined}>
                 <span className="check__name">Pattern</span>
@@ -96,6 +102,20 @@ export function ExaminationSection({ checks, examination, injury, next, actions 
         );
       })}
     </Section>
+  );
+}
+
+/** What the photographs of the fist give, as support for the answer below and never in its place. */
+function FistSupport({ readings }: { readings: readonly Reading[] }) {
+  const found = readings.filter(
+    (reading): reading is KnownReading =>
+      reading.state === 'known' && reading.quantity === 'nail-direction-difference',
+  );
+  if (found.length === 0) return null;
+  return (
+    <p className="aside-note">
+      {`On a photograph of the fist the nail points ${found.map(readingInWords).join(', then ')} off that of the other hand. This supports the look at the hand; it does not settle rotation.`}
+    </p>
   );
 }
 

@@ -1,5 +1,5 @@
 import type { NextStep } from '../../case/assessment.ts';
-import type { FilmRecord } from '../../case/document.ts';
+import type { FilmRecord, Subject } from '../../case/document.ts';
 import { turnOf } from '../../case/readings/spatial.ts';
 import { VIEWS } from '../../tolerance/anatomy.ts';
 import type { BenchActions } from '../actions.ts';
@@ -10,6 +10,11 @@ import { Line, Section } from './Section.tsx';
 
 const VIEW_NAME = { pa: 'PA', oblique: 'Oblique', lateral: 'Lateral' } as const;
 const VIEW_OPTIONS = VIEWS.map((value) => ({ value, name: VIEW_NAME[value] }));
+
+const SUBJECT_OPTIONS = [
+  { value: 'bones', name: 'Radiograph' },
+  { value: 'fist', name: 'Photograph of the fist' },
+] as const satisfies readonly { readonly value: Subject; readonly name: string }[];
 
 const HAND_OPTIONS = [
   { value: 'injured', name: 'Injured' },
@@ -24,17 +29,32 @@ interface FilmSectionProps {
 
 export function FilmSection({ film, next, actions }: FilmSectionProps) {
   const from = { file: 'view: read from the file', user: 'view: set by you' } as const;
+  const isFist = film.shows === 'fist';
+  const state = isFist ? 'no radiograph' : film.viewFrom === null ? 'view not said' : from[film.viewFrom];
   return (
-    <Section title="Film" state={film.viewFrom === null ? 'view not said' : from[film.viewFrom]}>
-      <Line name="View" next={next?.line === 'view'}>
-        <Choice
-          label="View"
-          labelHidden
-          options={VIEW_OPTIONS}
-          value={film.view}
-          onChange={(view) => actions.setFilm(film.id, { view, viewFrom: 'user' }, 'set the view')}
-        />
-      </Line>
+    <Section title="Film" state={state}>
+      {(film.format !== 'dicom' || isFist) && (
+        <Line name="Picture">
+          <Choice
+            label="What the picture shows"
+            labelHidden
+            options={SUBJECT_OPTIONS}
+            value={film.shows}
+            onChange={(shows) => actions.replaceFilm(showing(film, shows), 'say what the picture shows')}
+          />
+        </Line>
+      )}
+      {!isFist && (
+        <Line name="View" next={next?.line === 'view'}>
+          <Choice
+            label="View"
+            labelHidden
+            options={VIEW_OPTIONS}
+            value={film.view}
+            onChange={(view) => actions.setFilm(film.id, { view, viewFrom: 'user' }, 'set the view')}
+          />
+        </Line>
+      )}
       <Line name="Hand and day" note="days since the injury">
         <Choice
           label="Hand on this film"
@@ -51,10 +71,17 @@ export function FilmSection({ film, next, actions }: FilmSectionProps) {
           onChange={(day) => actions.setFilm(film.id, { day }, 'set the day of the film')}
         />
       </Line>
-      {film.hand === 'injured' && film.view !== null && <TurnLine film={film} actions={actions} />}
+      {!isFist && film.hand === 'injured' && film.view !== null && <TurnLine film={film} actions={actions} />}
       <FilmTools film={film} actions={actions} />
     </Section>
   );
+}
+
+/** A photograph of the fist has neither a view nor a turn of the hand. */
+function showing(film: FilmRecord, shows: Subject): FilmRecord {
+  if (shows === 'bones') return { ...film, shows };
+  const { turnDegrees: _dropped, ...rest } = film;
+  return { ...rest, shows, view: null, viewFrom: null };
 }
 
 /** How far the hand was turned for the film: what an angle in space needs. An oblique asks for it openly. */

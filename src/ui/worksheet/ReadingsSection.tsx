@@ -32,6 +32,10 @@ const GROUPS: readonly { readonly title: string; readonly quantities: readonly Q
   },
   { title: 'Displacement', quantities: ['translation', 'translation-of-width'] },
   { title: 'Joint surface', quantities: ['joint-step', 'joint-gap'] },
+  {
+    title: 'Nails',
+    quantities: ['nail-direction', 'nail-direction-difference', 'nail-overlap'],
+  },
 ];
 
 interface ReadingsSectionProps {
@@ -50,7 +54,11 @@ export function ReadingsSection({ assessment, film, settings, repeats, actions }
   return (
     <Section title="Readings" state="95 % interval">
       {readings.length === 0 && (
-        <p className="aside-note">Place both axes and the readings appear here while you move them.</p>
+        <p className="aside-note">
+          {film.shows === 'fist'
+            ? 'Mark both nails and their directions appear here while you move them.'
+            : 'Place both axes and the readings appear here while you move them.'}
+        </p>
       )}
       {GROUPS.map(({ title, quantities }) => {
         const lines = quantities.flatMap((quantity) =>
@@ -78,7 +86,9 @@ export function ReadingsSection({ assessment, film, settings, repeats, actions }
           </section>
         );
       })}
-      <PlacingErrorLine settings={settings} film={film} repeats={repeats} actions={actions} />
+      {film.shows === 'bones' && (
+        <PlacingErrorLine settings={settings} film={film} repeats={repeats} actions={actions} />
+      )}
     </Section>
   );
 }

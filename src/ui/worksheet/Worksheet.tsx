@@ -9,10 +9,12 @@ import type {
 } from '../../case/document.ts';
 import type { ExaminationCheck } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../actions.ts';
-import { AxesSection, type PlacingState } from './AxesSection.tsx';
+import { AxesSection } from './AxesSection.tsx';
 import { ExaminationSection } from './ExaminationSection.tsx';
 import { FilmSection } from './FilmSection.tsx';
+import { FistSection } from './FistSection.tsx';
 import { InjurySection } from './InjurySection.tsx';
+import type { PlacingState } from './MarkLine.tsx';
 import type { RepeatsState } from './PlacingErrorLine.tsx';
 import { ReadingsSection } from './ReadingsSection.tsx';
 import { RecordSection } from './RecordSection.tsx';
@@ -54,14 +56,18 @@ export function Worksheet(props: WorksheetProps) {
       ) : (
         <>
           <FilmSection film={film} next={next} actions={actions} />
-          <AxesSection
-            marks={marks}
-            sideRole={film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
-            placing={placing}
-            trace={trace}
-            next={next}
-            actions={actions}
-          />
+          {film.shows === 'fist' ? (
+            <FistSection marks={marks} placing={placing} actions={actions} />
+          ) : (
+            <AxesSection
+              marks={marks}
+              sideRole={film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
+              placing={placing}
+              trace={trace}
+              next={next}
+              actions={actions}
+            />
+          )}
           <ReadingsSection
             assessment={assessment}
             film={film}
@@ -75,6 +81,7 @@ export function Worksheet(props: WorksheetProps) {
         checks={checks}
         examination={examination}
         injury={injury}
+        readings={assessment.readings}
         next={next}
         actions={actions}
       />

@@ -156,6 +156,7 @@ describe('srDataset', () => {
         millimetres: 'mm',
         'percent of bone': '%',
         'percent of shaft width': '%',
+        'percent of nail width': '%',
       };
       expect(firstOf(unit, '00080100')).toBe(ucum[reading.unit]);
       const [uncertainty] = named(item, CODES.uncertainty);
