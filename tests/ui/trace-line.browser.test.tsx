@@ -87,7 +87,9 @@ describe('the line that traces both axes', () => {
     expect(said()).toMatch(/^Not sure: place by hand\. Somewhere in 27–35°/);
     expect(said()).toContain(REASON);
     expect(said()).not.toContain('31°');
-    expect(button('Accept the traced axes').dataset.next).toBeUndefined();
+    expect(button('Accept all the same').dataset.next).toBeUndefined();
+    act(() => button('Accept all the same').click());
+    expect(asked).toEqual(['acceptTrace']);
   });
 
   it('keeps the keyboard in the line when the pressed button goes away', () => {

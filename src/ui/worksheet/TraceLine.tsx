@@ -135,13 +135,21 @@ function Answers({ trace, actions }: TraceLineProps) {
           <PushButton onPress={actions.refuseTrace} label="Refuse the traced axes">
             Refuse
           </PushButton>
-          <PushButton next={trace.sure} onPress={actions.acceptTrace} label="Accept the traced axes">
-            {trace.sure ? 'Accept' : 'Accept all the same'}
-          </PushButton>
+          <Accept sure={trace.sure} actions={actions} />
         </>
       );
   }
 }
+
+/** The spoken name holds the words on the button (WCAG 2.2, 2.5.3 Label in Name). */
+const Accept = ({ sure, actions }: { readonly sure: boolean } & Pick<TraceLineProps, 'actions'>) =>
+  sure ? (
+    <PushButton next onPress={actions.acceptTrace} label="Accept the traced axes">
+      Accept
+    </PushButton>
+  ) : (
+    <PushButton onPress={actions.acceptTrace}>Accept all the same</PushButton>
+  );
 
 const StepBack = ({ actions }: Pick<TraceLineProps, 'actions'>) => (
   <PushButton quiet onPress={actions.stepBackTrace}>
