@@ -13,6 +13,7 @@ const PACKAGE_OF = {
   dcmdump: 'dcmtk',
   dcmpschk: 'dcmtk',
   dcmp2pgm: 'dcmtk',
+  dcmj2pnm: 'dcmtk',
   dciodvfy: 'dicom3tools',
   dcentvfy: 'dicom3tools',
   '/usr/bin/python3': 'python3-pydicom',

@@ -3,9 +3,16 @@ import { agree } from './commands/agree.ts';
 import { film } from './commands/film.ts';
 import { invent } from './commands/invent.ts';
 import { read } from './commands/read.ts';
+import { traceFilms } from './commands/trace.ts';
 
 /** One line adds a command. */
-const COMMANDS: Readonly<Record<string, Command>> = { read, agree, film, invent };
+const COMMANDS: Readonly<Record<string, Command>> = {
+  read,
+  agree,
+  film,
+  invent,
+  trace: traceFilms,
+};
 
 const help = (): string =>
   [
