@@ -138,6 +138,8 @@ export default defineConfig(async () => {
     },
     resolve: { dedupe: ['react', 'react-dom'] },
     test: {
+      // The hunt in tests/fuzz only waits for another process; a second worker goes on meanwhile.
+      maxWorkers: 2,
       projects: [
         {
           extends: true as const,

@@ -47,28 +47,65 @@ function whyNot(bytes: Uint8Array): FilmError | null {
 
 type Entry = { readonly name: string; readonly error: FilmError } | NamedFile;
 
-/** One file of an archive, unpacked on its own so that a damaged one does not stop the rest. */
-function unpack(archive: Uint8Array, name: string): Entry {
+/** An entry of an archive as the archive lists it. */
+interface Listed {
+  readonly name: string;
+  /** Counted from 0. */
+  readonly place: number;
+  /** Whether deflate can make a file of its size from its packed bytes. */
+  readonly believable: boolean;
+}
+
+/** An archive's own list is walked once for each group; entries one by one would take their number squared. */
+const GROUP = 64;
+/** Groups with a damaged entry, which are unpacked one by one; with more of them an archive is damaged throughout. */
+const MOST_DAMAGED_GROUPS = 8;
+
+/** The entries of these places in the archive's list, by name. Throws where one of them is damaged or locked. */
+function unzipPlaces(archive: Uint8Array, wanted: ReadonlySet<number>): Readonly<Record<string, Uint8Array>> {
+  let place = -1;
+  return unzipSync(archive, {
+    filter: () => {
+      place += 1;
+      return wanted.has(place);
+    },
+  });
+}
+
+/** The wanted entries, each in its place, so that a damaged one does not stop the rest; null for those damaged. */
+function unpack(archive: Uint8Array, wanted: readonly Listed[]): readonly (Uint8Array | null)[] {
+  let damagedGroups = 0;
+  return Array.from({ length: Math.ceil(wanted.length / GROUP) }, (_, index) => {
+    const group = wanted.slice(index * GROUP, (index + 1) * GROUP);
+    const unpacked = attempt(archive, group);
+    if (unpacked !== null) return unpacked;
+    damagedGroups += 1;
+    if (damagedGroups > MOST_DAMAGED_GROUPS) return group.map(() => null);
+    return group.map((entry) => attempt(archive, [entry])?.[0] ?? null);
+  }).flat();
+}
+
+function attempt(archive: Uint8Array, group: readonly Listed[]): readonly (Uint8Array | null)[] | null {
   try {
-    const bytes = unzipSync(archive, { filter: (file) => file.name === name })[name];
-    return bytes === undefined
-      ? { name, error: unreadableArchive('entry that is not there') }
-      : { name, bytes };
+    const unpacked = unzipPlaces(archive, new Set(group.map(({ place }) => place)));
+    return group.map(({ name }) => unpacked[name] ?? null);
   } catch {
-    return { name, error: unreadableArchive('entry that cannot be unpacked: it is damaged or locked') };
+    return null;
   }
 }
 
 /** The files of an archive; sizes are judged by the archive's own list before anything is unpacked. */
 function unpackAll(archive: NamedFile): readonly Entry[] {
-  const inside: { readonly name: string; readonly believable: boolean }[] = [];
+  const inside: Listed[] = [];
+  let place = -1;
   let unpackedBytes = 0;
   try {
     unzipSync(archive.bytes, {
       filter: ({ name, size, originalSize }) => {
+        place += 1;
         if (name.endsWith('/')) return false;
         const believable = originalSize <= size * GREATEST_EXPANSION;
-        inside.push({ name, believable });
+        inside.push({ name, place, believable });
         unpackedBytes += believable ? originalSize : 0;
         return false;
       },
@@ -83,11 +120,20 @@ function unpackAll(archive: NamedFile): readonly Entry[] {
   if (unpackedBytes > mostUnpackedBytes(archive.bytes.length)) {
     return [{ name: archive.name, error: unreadableArchive('that unpacks to far more than films do') }];
   }
-  return inside.map(({ name, believable }) =>
-    believable
-      ? unpack(archive.bytes, name)
-      : { name, error: unreadableArchive('entry that says it is larger than it can be') },
-  );
+  const [believed, lies] = [inside.filter((one) => one.believable), inside.filter((one) => !one.believable)];
+  const unpacked = unpack(archive.bytes, believed);
+  return [
+    ...believed.map(({ name }, index): Entry => {
+      const bytes = unpacked[index] ?? null;
+      return bytes === null
+        ? { name, error: unreadableArchive('entry that cannot be unpacked: it is damaged or locked') }
+        : { name, bytes };
+    }),
+    ...lies.map(({ name }) => ({
+      name,
+      error: unreadableArchive('entry that says it is larger than it can be'),
+    })),
+  ];
 }
 
 /**

@@ -28,7 +28,7 @@ const plainName = (name: string | null) =>
 export function identityOf(bytes: Uint8Array): string | null {
   const found = sniff(bytes);
   if (found.kind !== 'dicom' && found.kind !== 'bare-dicom') return null;
-  const parsed = parseDicomFile(bytes, found.kind === 'bare-dicom' ? found : null);
+  const parsed = parseDicomFile(bytes, found.kind === 'bare-dicom' ? found : null, 'header');
   if (!parsed.ok) return null;
   const attributes = new Attributes(parsed.value.dataSet);
   const identifier = attributes.text('PatientID') ?? '';

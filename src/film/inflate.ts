@@ -1,6 +1,7 @@
 import { Inflate, Unzlib } from 'fflate';
 
-const STEP_BYTES = 1 << 18;
+/** Deflate packs up to 1032 to one (RFC 1951), and what a step gives is counted only once it is all there. */
+const STEP_BYTES = 1 << 14;
 
 /** Radiographs have grain, and shrink to a tenth or so; common practice, no source. */
 const BELIEVABLE_EXPANSION = 200;
@@ -35,6 +36,16 @@ function inSteps(
   stream.push(new Uint8Array(0), true);
 }
 
+function joined(chunks: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
+  return whole;
+}
+
 /**
  * Inflates raw deflate data (RFC 1951).
  *
@@ -46,21 +57,31 @@ export function inflateRaw(
   limitBytes: number,
   before: Uint8Array = new Uint8Array(0),
 ): Uint8Array {
-  const chunks: Uint8Array[] = [];
+  const chunks: Uint8Array[] = [before];
   inSteps(
     [deflated],
     limitBytes,
     (take) => new Inflate(take),
     (chunk) => chunks.push(chunk),
   );
-  const inflated = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, before.length));
-  inflated.set(before);
-  let at = before.length;
-  for (const chunk of chunks) {
-    inflated.set(chunk, at);
-    at += chunk.length;
-  }
-  return inflated;
+  return joined(chunks);
+}
+
+/** The first bytes that raw deflate data gives, at least `enoughBytes` of them where it holds as many. Throws as `inflateRaw`. */
+export function inflateStart(
+  deflated: Uint8Array,
+  enoughBytes: number,
+  before: Uint8Array = new Uint8Array(0),
+): Uint8Array {
+  const chunks: Uint8Array[] = [before];
+  let total = 0;
+  const stream = new Inflate((chunk) => {
+    chunks.push(chunk);
+    total += chunk.length;
+  });
+  for (let at = 0; at < deflated.length && total < enoughBytes; at += STEP_BYTES)
+    stream.push(deflated.subarray(at, at + STEP_BYTES));
+  return joined(chunks);
 }
 
 /** Whether zlib data (RFC 1950) in pieces stays within a number of bytes; damage is for the decoder to find. */

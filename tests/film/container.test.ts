@@ -71,6 +71,18 @@ describe('lookInside', () => {
     expect(names(leftOut)).toEqual(['cut.zip', 'one']);
   });
 
+  it('finds the sound entries of a large archive between damaged ones', () => {
+    const archive = zip(Object.fromEntries(Array.from({ length: 200 }, (_, i) => [`IM/${1000 + i}`, film])));
+    // Local file header 04034B50; its data begins after 30 bytes and the name (ZIP application note 4.3.7).
+    const starts = [...archive.bytes.keys()].filter(
+      (at) => Buffer.from(archive.bytes.subarray(at, at + 4)).toString('latin1') === 'PK\x03\x04',
+    );
+    for (const entry of [3, 4, 150]) archive.bytes.fill(0xff, starts[entry]! + 37, starts[entry]! + 60);
+    const { films, leftOut } = lookInside([archive]);
+    expect(films).toHaveLength(197);
+    expect(names(leftOut)).toEqual(['IM/1003', 'IM/1004', 'IM/1150']);
+  });
+
   it('does not believe an entry that says it is larger than deflate can make it', () => {
     const { bytes } = zip({ film });
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);

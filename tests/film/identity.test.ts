@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { identityOf } from '../../src/film/identity.ts';
-import { dataSet, dicomFile, type Element, filmElements } from './dicom-file.ts';
+import { dataSet, dicomFile, type Element, filmElements, SYNTAX } from './dicom-file.ts';
 import { openFilm } from './open.ts';
 import { greyJpeg } from './picture/jpegs.ts';
 
@@ -44,6 +44,16 @@ describe('identityOf', () => {
   it('reads a file without preamble', () => {
     const elements = filmElements({ extra: patient('7', 'Invented^Ada') });
     expect(identityOf(dataSet(elements))).toBe(identityOf(dicomFile(elements)));
+  });
+
+  it('reads a deflated film whose picture is far larger than its header', () => {
+    const elements = filmElements({
+      extra: patient('7', 'Invented^Ada'),
+      rows: 2000,
+      columns: 1500,
+      samples: new Array(3_000_000).fill(7),
+    });
+    expect(identityOf(dicomFile(elements, SYNTAX.deflated))).toBe(of(...patient('7', 'Invented^Ada')));
   });
 
   it('leaves nothing of the patient in the film', async () => {

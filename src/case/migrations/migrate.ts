@@ -37,6 +37,12 @@ export function checkMigrations(migrations: readonly Migration[], current: numbe
   }
 }
 
+/** A TypeError is the engine's word for something that is not there; it tells nobody anything. */
+function reasonOf(thrown: unknown, version: number): string {
+  if (thrown instanceof TypeError) return `it is not built as files of version ${version} are`;
+  return thrown instanceof Error ? thrown.message : String(thrown);
+}
+
 /**
  * A file's content, brought from version `from` up to the version the migrations end at.
  *
@@ -52,8 +58,7 @@ export function migrate(
     try {
       current = { ...up(current), version: to };
     } catch (thrown) {
-      const detail = thrown instanceof Error ? thrown.message : String(thrown);
-      return failure({ kind: 'migration-failed', to, name, detail });
+      return failure({ kind: 'migration-failed', to, name, detail: reasonOf(thrown, to - 1) });
     }
   }
   return success(current);

@@ -129,6 +129,23 @@ function decodeTwelveBit(frame: Uint8Array, description: PixelDescription): Resu
   }
 }
 
+function inflateFrame(
+  frame: Uint8Array,
+  expectedBytes: number,
+  description: PixelDescription,
+): Result<Samples, FilmError> {
+  try {
+    const inflated = inflateRaw(frame, expectedBytes + 1);
+    return inflated.length < expectedBytes
+      ? failure({ kind: 'truncated', expectedBytes, foundBytes: inflated.length })
+      : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false, false));
+  } catch (thrown) {
+    return damaged(
+      `its deflated picture could not be read (${thrown instanceof Error ? thrown.message : String(thrown)})`,
+    );
+  }
+}
+
 /** By the process the stream itself states: files whose label names another process exist. */
 async function decodeJpeg(
   frame: Uint8Array,
@@ -184,10 +201,7 @@ export async function decodeFrame(
         description.columns *
         description.samplesPerPixel *
         (description.bitsAllocated / 8);
-      const inflated = inflateRaw(frame, expectedBytes + 1);
-      return inflated.length < expectedBytes
-        ? failure({ kind: 'truncated', expectedBytes, foundBytes: inflated.length })
-        : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false, false));
+      return inflateFrame(frame, expectedBytes, description);
     }
     case 'rle':
       return decodeRle(frame, description);

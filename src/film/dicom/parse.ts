@@ -1,7 +1,7 @@
 import dicomParser, { type DataSet } from 'dicom-parser';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmError } from '../film.ts';
-import { inflateRaw } from '../inflate.ts';
+import { inflateRaw, inflateStart } from '../inflate.ts';
 import type { Sniffed } from '../sniff.ts';
 import { implicitVrOf, TAGS, tagOf } from './tags.ts';
 
@@ -17,10 +17,19 @@ type BareDicom = Extract<Sniffed, { kind: 'bare-dicom' }>;
 /** A deflated data set that grows beyond this is no film within the limit on pixels. */
 const LIMIT_INFLATED_BYTES = 400_000_000;
 
+/** What stands before the pixels of a film is far smaller. */
+const HEADER_BYTES = 4_000_000;
+
+/** How much of a file is parsed: all of it, or what stands before its pixel data. */
+export type Extent = 'whole' | 'header';
+
 /** dicom-parser wants the meta header and the inflated data set as one array, the header unchanged. */
-function inflateAfter(bytes: Uint8Array, position: number): Uint8Array {
-  return inflateRaw(bytes.subarray(position), LIMIT_INFLATED_BYTES, bytes.subarray(0, position));
-}
+const inflaters: Readonly<Record<Extent, (bytes: Uint8Array, position: number) => Uint8Array>> = {
+  whole: (bytes, position) =>
+    inflateRaw(bytes.subarray(position), LIMIT_INFLATED_BYTES, bytes.subarray(0, position)),
+  header: (bytes, position) =>
+    inflateStart(bytes.subarray(position), HEADER_BYTES, bytes.subarray(0, position)),
+};
 
 function withPreamble(bytes: Uint8Array): Uint8Array {
   const whole = new Uint8Array(bytes.length + 132);
@@ -65,13 +74,20 @@ function checkWhole(dataSet: DataSet, stopped: string | null): Result<readonly s
 /**
  * Parses the data elements of a DICOM file, in any of the native encodings, with or without preamble and meta
  * header. Refuses a file whose pixel data is not all there; damage after it is noted.
+ *
+ * @param extent - `header` looks at nothing behind the tag of the pixel data, and does not say whether that is all there.
  */
-export function parseDicomFile(bytes: Uint8Array, bare: BareDicom | null): Result<ParsedDicom, FilmError> {
+export function parseDicomFile(
+  bytes: Uint8Array,
+  bare: BareDicom | null,
+  extent: Extent = 'whole',
+): Result<ParsedDicom, FilmError> {
   const metaOnly = bare?.transferSyntaxUid === 'in-meta-header';
   const source = metaOnly ? withPreamble(bytes) : bytes;
   const notes = bare === null ? [] : ['The file has no DICOM preamble; it was read from its first element.'];
   const options = {
-    inflater: inflateAfter,
+    inflater: inflaters[extent],
+    ...(extent === 'header' ? { untilTag: TAGS.PixelData } : {}),
     vrCallback: implicitVrOf as (tag: string) => void,
     ...(bare !== null && !metaOnly ? { TransferSyntaxUID: bare.transferSyntaxUid } : {}),
   };
@@ -86,6 +102,7 @@ export function parseDicomFile(bytes: Uint8Array, bare: BareDicom | null): Resul
       }
     }
     const dataSet = dicomParser.parseDicom(source, options);
+    if (extent === 'header') return success({ dataSet, transferSyntaxUid, notes });
     const whole = checkWhole(dataSet, null);
     return whole.ok ? success({ dataSet, transferSyntaxUid, notes: [...notes, ...whole.value] }) : whole;
   } catch (thrown) {

@@ -48,12 +48,12 @@ function greyScaleOf(
     : readGreyScale(attributes, description);
 }
 
-/** Why a DICOM file holds no radiograph this tool opens, judged without decoding it; null when it may. */
+/** Why a DICOM file holds no radiograph this tool opens, judged by its header alone; null when it may. */
 export function dicomRefusal(
   bytes: Uint8Array,
   bare: Extract<Sniffed, { kind: 'bare-dicom' }> | null,
 ): FilmError | null {
-  const parsed = parseDicomFile(bytes, bare);
+  const parsed = parseDicomFile(bytes, bare, 'header');
   return parsed.ok ? refusal(new Attributes(parsed.value.dataSet)) : parsed.error;
 }
 
