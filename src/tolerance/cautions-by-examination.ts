@@ -1,7 +1,8 @@
 import type { Pattern } from './anatomy.ts';
 import { type Caution, type CautionRule, raise } from './caution.ts';
 import type { CautionFacts, InjuryFacts } from './caution-facts.ts';
-import { type CheckCaution, checksFor, type ExaminationCheck, mattersUnanswered } from './checks.ts';
+import type { CheckCaution, ExaminationCheck } from './check.ts';
+import { checksFor, mattersUnanswered } from './checks.ts';
 
 /** A pattern picked on the worksheet answers this check, unless the check itself was answered. */
 const IMPLIED_BY_PATTERN: Readonly<Partial<Record<Pattern, string>>> = {

@@ -8,8 +8,8 @@ import {
   inShort,
   PAGE_OF_QUANTITY,
   pageOfConstruction,
-  searchPages,
 } from '../../src/ui/help/pages.ts';
+import { searchPages } from '../../src/ui/help/search-pages.ts';
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 

@@ -72,6 +72,14 @@ const bent = (id: string, side: MarkRole) => [
   dot(id, side, [400, 1700]),
 ];
 
+/** Two nails and the width of a third on a photograph of the fist. */
+const nails = (id: string, aside: number) => [
+  line(id, 'reference-nail', [500, 600], [500, 500]),
+  line(id, 'finger-nail', [700, 600], [700 + aside, 500]),
+  line(id, 'neighbour-nail', [800, 500], [880, 500]),
+  dot(id, 'covering-edge', [820, 560]),
+];
+
 /** Lengths and the head line of one hand on a PA film. */
 const lengths = (id: string, top: number) => [
   line(id, 'length', [1000, 2000], [1000, top]),
@@ -81,6 +89,7 @@ const lengths = (id: string, top: number) => [
 ];
 
 const paFilm = film('pa', { view: 'pa', spacing });
+const fistPhotograph = film('fist', { shows: 'fist', view: null });
 const ALL: readonly CaseRecord[] = [
   injury(),
   settings(),
@@ -90,6 +99,10 @@ const ALL: readonly CaseRecord[] = [
   ...bent('pa', 'radial-side'),
   ...bent('side', 'dorsal-side'),
   ...bent('sound', 'radial-side'),
+  fistPhotograph,
+  film('sound-fist', { shows: 'fist', view: null, hand: 'other' }),
+  ...nails('fist', 20),
+  ...nails('sound-fist', -10),
   ...lengths('pa', 1260),
   ...lengths('sound', 1220),
   line('pa', 'fracture-tips', [990, 1500], [1020, 1550]),
@@ -109,15 +122,19 @@ const readings = (records: readonly CaseRecord[], shown: FilmRecord) => (
 );
 
 describe('the readings on the worksheet', () => {
-  it('are all there, each once, with its definition beside it', async () => {
-    show(readings(ALL, paFilm));
-    const quantities = [...host.querySelectorAll('[data-quantity]')].map((one) =>
-      one.getAttribute('data-quantity'),
-    );
+  it('are all there, each once with its interval, on the film or photograph it was read from', async () => {
+    const quantities: (string | null)[] = [];
+    for (const shown of [paFilm, fistPhotograph]) {
+      show(readings(ALL, shown));
+      for (const reading of host.querySelectorAll('[data-quantity]')) {
+        quantities.push(reading.getAttribute('data-quantity'));
+        expect(reading.textContent).toContain('±');
+      }
+      for (const reading of host.querySelectorAll('.reading'))
+        expect(reading.querySelector('.help-mark')?.getAttribute('aria-label')).toMatch(/^What is .+\?$/);
+      expect(await violations()).toEqual([]);
+    }
     expect(quantities.toSorted()).toEqual(Object.keys(QUANTITY_NAMES).toSorted());
-    for (const reading of host.querySelectorAll('.reading'))
-      expect(reading.querySelector('.help-mark')?.getAttribute('aria-label')).toMatch(/^What is .+\?$/);
-    expect(await violations()).toEqual([]);
   });
 
   it('call an angle seen from the front a coronal one', () => {

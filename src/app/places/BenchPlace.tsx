@@ -14,7 +14,7 @@ import { checksFor } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../../ui/actions.ts';
 import { PushButton } from '../../ui/controls/controls.tsx';
 import { HelpContext, HelpPanel } from '../../ui/help/HelpPanel.tsx';
-import type { HelpId } from '../../ui/help/pages.ts';
+import type { HelpId } from '../../ui/help/page.ts';
 import { LiveContext } from '../../ui/live.ts';
 import { OutcomePanel } from '../../ui/outcome/OutcomePanel.tsx';
 import { Caption, type LightActions } from '../../ui/plate/Caption.tsx';

@@ -1,7 +1,9 @@
 import { createContext, useContext, useEffect, useId, useRef, useState } from 'react';
 import { PushButton } from '../controls/controls.tsx';
 import { HelpDrawing } from './HelpDrawing.tsx';
-import { type HelpId, type HelpPage, helpPage, searchPages } from './pages.ts';
+import type { HelpId, HelpPage } from './page.ts';
+import { helpPage } from './pages.ts';
+import { searchPages } from './search-pages.ts';
 
 /** Opens the definitions: at one page, or at their list with null. */
 export const HelpContext = createContext<(page: HelpId | null) => void>(() => undefined);

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { type DragEvent, useEffect, useRef, useState } from 'react';
+import { type DragEvent, useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { FilmRecord, RecordId } from '../../case/document.ts';
 import { formatDay } from '../../case/format.ts';
 import type { BenchActions } from '../actions.ts';
@@ -30,6 +30,10 @@ const ROWS = [
   { hand: 'other', name: 'Other' },
 ] as const;
 
+/** From one film to the next on the same lane, px: a film of 54, and for fingers the sign of 44 beside it. */
+const ROOM_FOR_POINTER = 58;
+const ROOM_FOR_FINGERS = 104;
+
 /** Days that are always in sight, so that an early case does not stretch over one day. */
 const SHORTEST_SPAN_DAYS = 14;
 
@@ -41,6 +45,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
   const [dropDay, setDropDay] = useState<number | null>(null);
   const lane = useRef<HTMLDivElement>(null);
   const width = useWidth(lane);
+  const room = useTouch() ? ROOM_FOR_FINGERS : ROOM_FOR_POINTER;
   const last = Math.max(SHORTEST_SPAN_DAYS, ...films.map((film) => film.record.day ?? 0));
   const x = scaleLinear()
     .domain([0, last])
@@ -80,6 +85,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
             {placeFilms(
               films.filter((film) => film.record.hand === row.hand),
               (day) => x(day),
+              room,
             ).map(({ film, left }) => (
               <div key={film.record.id} className="strip__place" style={{ left }}>
                 <button
@@ -147,7 +153,7 @@ function BesideSign() {
 }
 
 /** Films of one day stand side by side, never on top of one another; films without a day follow the last. */
-function placeFilms(films: readonly StripFilm[], at: (day: number) => number) {
+function placeFilms(films: readonly StripFilm[], at: (day: number) => number, room: number) {
   const sorted = [...films].sort(
     (one, other) => (one.record.day ?? 1e6) - (other.record.day ?? 1e6) || one.number - other.number,
   );
@@ -155,7 +161,7 @@ function placeFilms(films: readonly StripFilm[], at: (day: number) => number) {
   return sorted.map((film) => {
     const wanted = film.record.day === null ? free : at(film.record.day) - 27;
     const left = Math.max(wanted, free);
-    free = left + 58;
+    free = left + room;
     return { film, left };
   });
 }
@@ -209,6 +215,17 @@ function FileButton({ name, label, folder, next, actions }: FileButtonProps) {
     </>
   );
 }
+
+const COARSE = '(pointer: coarse)';
+
+function watchTouch(tell: () => void): () => void {
+  const query = matchMedia(COARSE);
+  query.addEventListener('change', tell);
+  return () => query.removeEventListener('change', tell);
+}
+
+/** Whether the first pointer of this machine is a finger. */
+const useTouch = (): boolean => useSyncExternalStore(watchTouch, () => matchMedia(COARSE).matches);
 
 function useWidth(element: React.RefObject<HTMLElement | null>): number {
   const [width, setWidth] = useState(600);

@@ -4,12 +4,8 @@ import type { ExaminationRecord, InjuryRecord } from '../../case/document.ts';
 import { readingInWords } from '../../case/format.ts';
 import type { KnownReading, Reading } from '../../case/reading.ts';
 import { PATTERNS } from '../../tolerance/anatomy.ts';
-import {
-  CHECK_GROUPS,
-  type CheckGroup,
-  type ExaminationCheck,
-  mattersUnanswered,
-} from '../../tolerance/checks.ts';
+import { CHECK_GROUPS, type CheckGroup, type ExaminationCheck } from '../../tolerance/check.ts';
+import { mattersUnanswered } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick } from '../controls/controls.tsx';
 import { HelpMark } from '../help/HelpPanel.tsx';

@@ -6,7 +6,8 @@ import { canGrow } from '../../case/shape-points.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick, PushButton } from '../controls/controls.tsx';
 import { HelpMark } from '../help/HelpPanel.tsx';
-import { type HelpId, pageOfConstruction } from '../help/pages.ts';
+import type { HelpId } from '../help/page.ts';
+import { pageOfConstruction } from '../help/pages.ts';
 
 /** What is being placed now, as the line of its mark shows it. */
 export interface PlacingState {

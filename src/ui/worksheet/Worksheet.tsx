@@ -7,7 +7,7 @@ import type {
   MarkRecord,
   SettingsRecord,
 } from '../../case/document.ts';
-import type { ExaminationCheck } from '../../tolerance/checks.ts';
+import type { ExaminationCheck } from '../../tolerance/check.ts';
 import type { BenchActions } from '../actions.ts';
 import { AxesSection } from './AxesSection.tsx';
 import { ExaminationSection } from './ExaminationSection.tsx';
