@@ -23,7 +23,13 @@ export interface PaintOptions {
 
 /** Half the length of the stroke across the end of a measured length, CSS pixels. */
 const END_STROKE = 5;
-const LABELS = { 'dorsal-side': 'dorsal', 'radial-side': 'radial' } as const;
+/** Written beside the last point of a mark that could be taken for another. */
+const LABELS: Readonly<Partial<Record<Figure['role'], string>>> = {
+  'dorsal-side': 'dorsal',
+  'radial-side': 'radial',
+  'finger-nail': 'finger',
+  'reference-nail': 'reference',
+};
 
 /**
  * The drawing list of one mark: the fine lines first, then the axis, the control points and the readout on
@@ -143,12 +149,12 @@ function cross(
 }
 
 function labels(figure: Figure, projection: Projection, { scale, readout }: PaintOptions): DrawCommand[] {
-  const only = figure.points[0];
-  const label = figure.role === 'dorsal-side' || figure.role === 'radial-side' ? LABELS[figure.role] : null;
+  const last = figure.points.at(-1);
+  const label = LABELS[figure.role];
   const commands: DrawCommand[] = [];
-  if (label !== null && only !== undefined) {
+  if (label !== undefined && last !== undefined) {
     const runs: TextRun[] = [{ text: label, face: 'serif', size: 14 * scale.text, colour: INK }];
-    const at = offset(toScreen(projection, only.at), 12 * scale.stroke, 0);
+    const at = offset(toScreen(projection, last.at), 12 * scale.stroke, 0);
     commands.push({ kind: 'text', at, align: 'left', runs });
   }
   if (readout !== null && figure.axis !== null) {

@@ -8,20 +8,22 @@ import type { PlanePoint } from './units.ts';
  * Readings from a photograph of the half-closed fist, as support for the clinical check of rotation and
  * nothing more. Rotation cannot be read from a radiograph, and no limit is compared with these numbers.
  */
-export interface FistFailure {
-  readonly kind: 'axis-too-short';
-  readonly length: number;
-  readonly neededLength: number;
-}
+export type FistFailure =
+  | { readonly kind: 'axis-too-short'; readonly length: number; readonly neededLength: number }
+  /** No finger of a fist points back past its neighbour: one of the two was placed from the tip to the fold. */
+  | { readonly kind: 'points-back'; readonly turn: number };
 
 const SHORTEST_PLACING_ERRORS = 5;
+
+/** Farther than this from one another two fingers of one fist never point. A fact of anatomy, no source. */
+const GREATEST_TURN = 90;
 
 /**
  * Direction of a finger (or of the long side of its nail) against a reference direction in the same photograph,
  * commonly the middle finger: degrees in (−180, 180], positive clockwise as displayed. Both run from the nail
  * fold to the tip.
  *
- * Fails with `axis-too-short` below five placing errors, in plane units.
+ * Fails with `axis-too-short` below five placing errors, in plane units, and with `points-back` past 90°.
  */
 export function fingerDirection(
   reference: Axis,
@@ -35,6 +37,8 @@ export function fingerDirection(
       return failure({ kind: 'axis-too-short', length, neededLength });
     }
   }
+  const turn = turnBetween(reference, finger);
+  if (Math.abs(turn) > GREATEST_TURN) return failure({ kind: 'points-back', turn });
   const inputs = [
     ...placedInputs([reference.from, reference.to], placing, 'placing the reference finger'),
     ...placedInputs([finger.from, finger.to], placing, 'placing the finger'),

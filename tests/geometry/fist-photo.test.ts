@@ -25,6 +25,14 @@ describe('fist photograph', () => {
     });
   });
 
+  it('refuses two fingers that point past a right angle from one another: one was placed backwards', () => {
+    const reference = freeAxis([0, 0], 20, -90);
+    expect(fingerDirection(reference, freeAxis([9, 0], 20, -1), placed(0.5)).ok).toBe(true);
+    const backwards = errorOf(fingerDirection(reference, freeAxis([9, 0], 20, 60), placed(0.5)));
+    expect(backwards.kind).toBe('points-back');
+    if (backwards.kind === 'points-back') expect(backwards.turn).toBeCloseTo(150, 9);
+  });
+
   it('refuses axes and nails shorter than five placing errors', () => {
     const [short, long] = [freeAxis([0, 0], 2, 0), freeAxis([0, 0], 20, 0)];
     const expected = { kind: 'axis-too-short', length: 2, neededLength: 2.5 };

@@ -102,6 +102,24 @@ describe('the bench, by keyboard alone', () => {
   });
 });
 
+describe('the bench, under a finger', () => {
+  it('has targets of 44 pixels on the strip, in the form and beside the film', async () => {
+    await current.close();
+    current = await visit({ hasTouch: true, isMobile: true, viewport: { width: 820, height: 1180 } });
+    const { page } = current;
+    await page.getByText('Saved on this computer only · 4 films').waitFor();
+    const targets = await page.locator('button, summary, .choice__option').evaluateAll((all) =>
+      all
+        .map((one) => ({ box: one.getBoundingClientRect(), name: one.ariaLabel ?? one.textContent ?? '' }))
+        .filter(({ box }) => box.width > 1 && box.height > 1)
+        .map(({ name, box }) => ({ name, width: box.width, height: box.height })),
+    );
+    expect(targets.filter(({ name }) => /^Film \d beside the one shown$/.test(name))).toHaveLength(3);
+    // WCAG 2.2, 2.5.5: at least 44 by 44.
+    expect(targets.filter(({ width, height }) => width < 43.5 || height < 43.5)).toEqual([]);
+  });
+});
+
 async function press(page: Page, forwards: string, back: string, by: number): Promise<void> {
   const key = by >= 0 ? forwards : back;
   const steps = Math.abs(Math.round(by));

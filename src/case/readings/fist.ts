@@ -121,7 +121,7 @@ function directionOn(photograph: FistPhotograph, settings: SettingsRecord): Foun
   const placing = placingOnPhotograph(photograph, settings);
   if (placing === null) return { lacks: noLength(name) };
   const direction = fingerDirection(reference, finger, placing);
-  if (!direction.ok) return { lacks: tooShort(direction.error, name) };
+  if (!direction.ok) return { lacks: refused(direction.error, name) };
   return film.mirrored ? { ...direction.value, value: -direction.value.value } : direction.value;
 }
 
@@ -135,7 +135,7 @@ function overlapOn(photograph: FistPhotograph, settings: SettingsRecord): Found 
   const placing = placingOnPhotograph(photograph, settings);
   if (placing === null) return { lacks: noLength(name) };
   const overlap = nailOverlap(nail, toPlane(edge.at, planeScale(film.spacing)), placing);
-  return overlap.ok ? overlap.value : { lacks: tooShort(overlap.error, name) };
+  return overlap.ok ? overlap.value : { lacks: refused(overlap.error, name) };
 }
 
 const isMeasured = (found: Found): found is Measured => found !== null && !('lacks' in found);
@@ -147,10 +147,13 @@ const lacking = (role: MarkRole, name: string): Found => ({
 const noLength = (name: string): string =>
   `A nail marked on the ${name} has no length, because its points coincide: move them apart.`;
 
-const tooShort = ({ length }: FistFailure, name: string): string =>
-  length === 0
+function refused(failure: FistFailure, name: string): string {
+  if (failure.kind === 'points-back')
+    return `The two nails on the ${name} point ${Math.abs(failure.turn).toFixed(0)}° apart, and no two fingers of a fist do: place both again, each from the fold to the tip.`;
+  return failure.length === 0
     ? noLength(name)
     : `A nail marked on the ${name} is too short to have a direction: place its points farther apart.`;
+}
 
 function asReading(
   { film }: Pick<FistPhotograph, 'film'>,

@@ -74,8 +74,8 @@ export function ScaleLines({ film, tools, actions }: ScaleLinesProps) {
   );
 }
 
-const inFile = ({ scale }: FilmRecord): string => {
-  const { value } = spacingInWords({ spacing: scale!.inFile });
+const inFile = ({ scale, shows }: FilmRecord): string => {
+  const { value } = spacingInWords({ spacing: scale!.inFile, shows });
   return value.charAt(0).toLowerCase() + value.slice(1);
 };
 

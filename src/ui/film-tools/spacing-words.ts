@@ -2,18 +2,19 @@ import type { FilmRecord } from '../../case/document.ts';
 import type { Spacing } from '../../geometry/spacing.ts';
 
 /** `0.150 mm per pixel`, or both spacings where rows and columns differ. */
-export function spacingInWords({ spacing, scale }: Pick<FilmRecord, 'spacing' | 'scale'>): {
+export function spacingInWords({ spacing, scale, shows }: Pick<FilmRecord, 'spacing' | 'scale' | 'shows'>): {
   readonly value: string;
   readonly meaning: string;
 } {
-  if (spacing.kind === 'ratio')
-    return {
-      value: 'No scale',
-      meaning:
-        spacing.origin === 'PixelAspectRatio'
-          ? `only the shape of a pixel is stated (${spacing.rowToColumn.toFixed(3)}); lengths are shown as a share of the bone`
-          : 'pixels are taken as square; lengths are shown as a share of the bone',
-    };
+  if (spacing.kind === 'ratio') {
+    const pixels =
+      spacing.origin === 'PixelAspectRatio'
+        ? `only the shape of a pixel is stated (${spacing.rowToColumn.toFixed(3)})`
+        : 'pixels are taken as square';
+    const without =
+      shows === 'fist' ? 'a photograph of the fist needs none' : 'lengths are shown as a share of the bone';
+    return { value: 'No scale', meaning: `${pixels}; ${without}` };
+  }
   const { rowSpacingMm, columnSpacingMm } = spacing;
   const value =
     rowSpacingMm === columnSpacingMm

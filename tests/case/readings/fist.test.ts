@@ -150,6 +150,12 @@ describe('a photograph of the fist', () => {
       'nail-direction',
       /too short to have a direction/,
     ],
+    [
+      'the way from fold to tip',
+      [...nails('here', 60, 80).slice(0, 1), across('here', 'finger-nail', [760, 520], [700, 600])],
+      'nail-direction',
+      /point 143° apart.*each from the fold to the tip/,
+    ],
   ] as const)('says that %s is wanting, and gives no number', (_, marks, quantity, sentence) => {
     expect(valueAt(assessed(photograph('here'), ...marks).readings, `here/${quantity}`)).toMatch(sentence);
   });
