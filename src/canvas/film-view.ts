@@ -1,9 +1,16 @@
-import { type Projection, toFilm } from '../drawing/projection.ts';
+import { type Projection, toFilm, toScreen } from '../drawing/projection.ts';
 import type { Film } from '../film/film.ts';
 import { degrees, type FilmPoint, filmPoint, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { FilmSurface } from './film-surface.ts';
 import { keptInSight, type PlateSize, type PlateView, sameView, wholeFilmView } from './plate-view.ts';
 import type { Pair } from './tools/pointing.ts';
+
+/** Points shown large fill this share of the plate's width or height. */
+const LARGE_SHARE = 0.72;
+/** A smaller factor is not worth moving the film for. */
+const WORTH_MAGNIFYING = 1.4;
+
+const endsOf = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
 
 /**
  * The view of the film: keeps it in sight, remembers whether it is the whole film (which then stays whole
@@ -105,6 +112,20 @@ export class FilmView {
     const { width, height } = this.plate;
     const inside = at.x > 0 && at.y > 0 && at.x < width && at.y < height;
     if (!inside) this.land(point, screenPoint(width / 2, height / 2), this.view.magnification);
+  }
+
+  /** Magnifies until these points fill most of the plate; where they nearly do, the view stays as it is. */
+  showLarge(points: readonly FilmPoint[]): void {
+    const { projection } = this;
+    if (projection === null || points.length === 0) return;
+    const places = points.map((point) => toScreen(projection, point));
+    const [left, right] = endsOf(places.map(({ x }) => x));
+    const [top, bottom] = endsOf(places.map(({ y }) => y));
+    const { width, height } = this.plate;
+    const factor = LARGE_SHARE * Math.min(width / (right - left), height / (bottom - top));
+    if (!(factor > WORTH_MAGNIFYING)) return;
+    const middle = toFilm(projection, screenPoint((left + right) / 2, (top + bottom) / 2));
+    this.land(middle, screenPoint(width / 2, height / 2), this.view.magnification * factor);
   }
 
   private land(point: FilmPoint, at: ScreenPoint, magnification: number): void {

@@ -179,9 +179,14 @@ export class Plate {
     this.onWanted();
   }
 
-  /** Axes being traced: the taps asked for and what was found; null: nothing is. */
+  /**
+   * Axes being traced: the taps asked for and what was found; null: nothing is. What is found first is shown large,
+   * so that it can be judged.
+   */
   setTracing(tracing: PlateTracing | null): void {
+    const first = this.tracing.tracing?.proposal == null && tracing?.proposal != null;
     this.tracing.set(tracing);
+    if (first) this.view.showLarge(this.tracing.extent());
     this.onWanted();
   }
 

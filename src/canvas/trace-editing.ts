@@ -48,6 +48,15 @@ export class TraceEditing {
     return { ...shown, proposal: { ...shown.proposal, holds } };
   }
 
+  /** What the plate has to show for a finding to be judged. */
+  extent(): readonly FilmPoint[] {
+    const { shown } = this;
+    if (shown?.proposal == null) return [];
+    const { outlines, proximal, distal } = shown.proposal;
+    const axes = [proximal.from, proximal.to, distal.from, distal.to];
+    return [...shown.taps, ...axes, ...outlines.flatMap(({ points }) => points)];
+  }
+
   /** The point being moved, for the inset; null: none. */
   get movingAt(): FilmPoint | null {
     return this.moving ? (this.moved?.at ?? null) : null;

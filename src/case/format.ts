@@ -1,6 +1,19 @@
-import type { View } from '../tolerance/anatomy.ts';
+import type { Construction, View } from '../tolerance/anatomy.ts';
+import { CONSTRUCTION_WORDS } from '../tolerance/limit-method.ts';
 import { decimalsFor, fixedText, THIN_SPACE } from '../tolerance/number-words.ts';
+import type { Provenance } from './document.ts';
 import type { KnownReading, Quantity } from './reading.ts';
+
+/** What is added to the name of a construction: how its mark came about, where no hand alone placed it. */
+export const PROVENANCE_WORDS: Readonly<Record<Provenance, string>> = {
+  placed: '',
+  traced: ', traced',
+  'traced-and-corrected': ', traced and corrected',
+};
+
+/** "the outer cortices, traced": how an axis was drawn, and how its mark came about. */
+export const drawnBy = (construction: Construction, provenance: Provenance | undefined): string =>
+  `${CONSTRUCTION_WORDS[construction]}${PROVENANCE_WORDS[provenance ?? 'placed']}`;
 
 export interface FormattedReading {
   /** The value with its unit: `52°`, `2.6 mm`, `84 % of the bone`. */

@@ -1,5 +1,5 @@
 import type { Construction, View } from '../tolerance/anatomy.ts';
-import type { RecordId } from './document.ts';
+import type { Provenance, RecordId } from './document.ts';
 
 /** The method of a shortening is part of what it is: the methods do not agree with one another. */
 export type Quantity =
@@ -63,6 +63,8 @@ export interface KnownReading {
   readonly budget: readonly BudgetLine[];
   /** The constructions the reading rests on: proximal, then distal. */
   readonly constructions: readonly Construction[];
+  /** How the marks of these axes came about, in the same order. */
+  readonly provenances: readonly Provenance[];
   /** What was measured, in one sentence. */
   readonly definition: string;
   /** What the interval leaves out, in one sentence. */

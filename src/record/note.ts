@@ -4,11 +4,11 @@ import { MOMENT_WORDS } from '../case/course/order.ts';
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../case/fixed-records.ts';
-import { formatDay, quantityName, readingInWords } from '../case/format.ts';
+import { drawnBy, formatDay, quantityName, readingInWords } from '../case/format.ts';
 import type { KnownReading } from '../case/reading.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { checksFor } from '../tolerance/checks.ts';
-import { CONSTRUCTION_WORDS, VIEW_WORDS } from '../tolerance/limit-method.ts';
+import { VIEW_WORDS } from '../tolerance/limit-method.ts';
 import { knownReadings } from './readings.ts';
 import { EDUCATION_LINE, injuryDetail, injuryTitle } from './words/case-words.ts';
 
@@ -74,7 +74,7 @@ function filmClause(film: FilmRecord, head: string, readings: readonly KnownRead
 const FROM_OTHER_HAND = /^Other hand, /;
 
 function readingClause(reading: KnownReading): string {
-  const { quantity, view, constructions, basis } = reading;
+  const { quantity, view, constructions, provenances, basis } = reading;
   const fromOtherHand = basis !== null && FROM_OTHER_HAND.test(basis);
   const name = lowerFirst(quantityName(quantity, view)).replace(/, measured$/, '');
   const value = `${name} ${readingInWords(reading)}`;
@@ -82,7 +82,7 @@ function readingClause(reading: KnownReading): string {
   const apex = reading.apex === null ? '' : ` ${reading.apex}`;
   const drawn =
     quantity === 'angulation' && constructions.length > 0
-      ? ` (axes by ${constructions.map((construction) => CONSTRUCTION_WORDS[construction]).join(' and ')})`
+      ? ` (axes by ${constructions.map((construction, index) => drawnBy(construction, provenances[index])).join(' and ')})`
       : '';
   // "Shortening, by the other hand" has said it already.
   const from = basis === null || fromOtherHand ? '' : ` [${basis.replace(/\.$/, '')}]`;

@@ -110,6 +110,18 @@ export const READING_COLUMNS: readonly Column<ReadingRow>[] = [
   of('distal_construction', '', 'How the distal axis was drawn.', (r) =>
     known(r, (k) => k.constructions[1] ?? null),
   ),
+  of(
+    'proximal_provenance',
+    '',
+    'How the mark of the proximal axis came about: placed, traced, traced-and-corrected.',
+    (r) => known(r, (k) => k.provenances[0] ?? null),
+  ),
+  of(
+    'distal_provenance',
+    '',
+    'How the mark of the distal axis came about: placed, traced, traced-and-corrected.',
+    (r) => known(r, (k) => k.provenances[1] ?? null),
+  ),
   of('definition', '', 'What was measured, as a sentence.', (r) => known(r, (k) => k.definition)),
   of('leaves_out', '', 'What the interval leaves out, as a sentence.', (r) => known(r, (k) => k.leavesOut)),
   of('basis', '', 'Where the value comes from when it is not measured on this film.', (r) =>

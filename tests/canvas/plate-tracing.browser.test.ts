@@ -111,4 +111,26 @@ describe('a proposal', () => {
     expect(at.column).toBeLessThan(302);
     expect(stand.told.onAnnounce.at(-1)?.[0]).toMatch(/^proximal fragment, one cortex, point 1: column 30/);
   });
+
+  test('that is small on the plate is shown large, once; the user then moves the film as before', async () => {
+    stand.plate.setTracing(null);
+    const at = (column: number, row: number) => filmPoint(400 + (column - 300) / 4, 100 + (row - 200) / 4);
+    const small: Proposal = {
+      ...proposal,
+      outlines: [{ fragment: 'proximal', points: [at(300, 350), at(300, 200)] }],
+      holds: [],
+      proximal: { from: at(320, 350), to: at(320, 200) },
+      distal: { from: at(320, 190), to: at(380, 80) },
+    };
+    stand.plate.setTracing({ wanted: null, taps: [], proposal: small });
+    await drawn();
+    const { centre, magnification } = stand.plate.currentView;
+    // From row 70 to 137.5: 67.5 pixels of the film on 400 of the plate, of which 72 in 100 are to be filled.
+    expect(magnification).toBeCloseTo((0.72 * 400) / 67.5, 6);
+    expect(centre.row).toBeCloseTo(103.75, 6);
+    expect(centre.column).toBeCloseTo(410, 6);
+    stand.plate.wholeFilm();
+    stand.plate.setTracing({ wanted: null, taps: [], proposal: { ...small, readout: null } });
+    expect(stand.plate.currentView.magnification).toBe(1);
+  });
 });

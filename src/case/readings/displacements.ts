@@ -47,6 +47,7 @@ export function translationOn(
       signed: false,
       apex: null,
       constructions: [],
+      provenances: [],
       definition: `The same offset as a share of the width of the shaft at the fracture level on the ${film.name}.`,
       leavesOut,
       basis,

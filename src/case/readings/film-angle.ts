@@ -7,11 +7,11 @@ import { type PlaneScale, planeScale, toPlane } from '../../geometry/spacing.ts'
 import { degrees } from '../../geometry/units.ts';
 import type { Construction, Ray } from '../../tolerance/anatomy.ts';
 import type { AxisFacts } from '../../tolerance/caution-facts.ts';
-import { CONSTRUCTION_WORDS } from '../../tolerance/limit-method.ts';
 import { axisPoints } from '../axes.ts';
-import type { MarkRecord, MarkRole, SettingsRecord } from '../document.ts';
+import type { MarkRecord, MarkRole, Provenance, SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { placingOn } from '../film-placing.ts';
+import { drawnBy } from '../format.ts';
 import type { Reading } from '../reading.ts';
 import { roleName } from '../roles.ts';
 import { known, missing } from './known.ts';
@@ -26,6 +26,8 @@ export interface FilmAngle {
     readonly measured: AngulationReading;
     readonly proximal: Construction;
     readonly distal: Construction;
+    /** How the two marks came about: proximal, then distal. */
+    readonly provenances: readonly [Provenance, Provenance];
   } | null;
   readonly axes: readonly AxisFacts[];
 }
@@ -88,19 +90,21 @@ function computeFilmAngle(
   if (!result.ok) return lacking(angulationLacks(result.error, sideRole(film), name, scale.unit));
   const measured = result.value;
   const constructions = [proximal.points.construction, distal.points.construction] as const;
+  const provenances = [proximalMark?.provenance ?? 'placed', distalMark?.provenance ?? 'placed'] as const;
   return {
     reading: known(film, 'angulation', measured, {
       unit: 'degrees',
       signed: measured.signed,
       apex: measured.apex,
       constructions,
-      definition: `Angle ${inView(film.view)} between the proximal axis (${CONSTRUCTION_WORDS[constructions[0]]}) and the distal axis (${CONSTRUCTION_WORDS[constructions[1]]}) on the ${name}.`,
+      provenances,
+      definition: `Angle ${inView(film.view)} between the proximal axis (${drawnBy(constructions[0], provenances[0])}) and the distal axis (${drawnBy(constructions[1], provenances[1])}) on the ${name}.`,
       leavesOut: measured.flags.directionUnsure
         ? 'Which end of an axis is the distal one could not be told from where the axes lie. The interval also leaves out turning of the hand out of the view, and differences of opinion over where an axis lies.'
         : 'The interval leaves out turning of the hand out of the view, and differences of opinion over where an axis lies.',
       basis: null,
     }),
-    angle: { measured, proximal: constructions[0], distal: constructions[1] },
+    angle: { measured, proximal: constructions[0], distal: constructions[1], provenances },
     axes: (['proximal', 'distal'] as const).map((which) =>
       axisFacts(roleName(`${which}-axis`), axisLength(measured.axes[which]), scale, placing),
     ),

@@ -169,6 +169,7 @@ function asReading(
       signed: quantity !== 'nail-overlap',
       apex: null,
       constructions: [],
+      provenances: [],
       leavesOut: LEAVES_OUT[quantity === 'nail-overlap' ? 'overlap' : 'direction'] + slantWords(film),
       ...words,
     }),

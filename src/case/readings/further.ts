@@ -48,5 +48,6 @@ export const displacement = (
     signed: false,
     apex: null,
     constructions: [],
+    provenances: [],
     ...words,
   });

@@ -8,7 +8,7 @@ export const readingId = (filmId: RecordId, quantity: string): string => `${film
 /** What a reading is, beside its numbers. */
 export type ReadingFacts = Pick<
   KnownReading,
-  'unit' | 'signed' | 'apex' | 'constructions' | 'definition' | 'leavesOut' | 'basis'
+  'unit' | 'signed' | 'apex' | 'constructions' | 'provenances' | 'definition' | 'leavesOut' | 'basis'
 >;
 
 /** A measured value as a reading of a film. */

@@ -37,6 +37,7 @@ export function filmLength(
     signed: false,
     apex: null,
     constructions: [],
+    provenances: [],
     definition: `Straight line from the base to the farthest point of the head on the ${name}${scale === null ? '' : magnificationWords(scale)}.`,
     leavesOut: 'The interval leaves out foreshortening: a bone tilted out of the film looks shorter.',
     basis: null,

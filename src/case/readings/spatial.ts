@@ -112,6 +112,7 @@ function fromTwo(one: TurnedFilm, other: TurnedFilm): readonly Reading[] {
     unit: 'degrees' as const,
     apex: null,
     constructions: [],
+    provenances: [],
     leavesOut:
       'The interval leaves out that the proximal fragment may not have lain flat to the film in either view.',
     basis: `${one.film.name} and ${other.film.name}, taken to be ${apart === 90 ? 'a quarter turn' : `${apart}°`} apart`,

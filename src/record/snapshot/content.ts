@@ -1,9 +1,9 @@
 import type { Assessment } from '../../case/assessment.ts';
 import type { Comparison } from '../../case/comparison.ts';
-import type { CaseDocument, RecordId } from '../../case/document.ts';
+import type { CaseDocument, Provenance, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
-import { formatReading, quantityName } from '../../case/format.ts';
+import { formatReading, PROVENANCE_WORDS, quantityName } from '../../case/format.ts';
 import type { KnownReading } from '../../case/reading.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
@@ -75,8 +75,16 @@ function readingLine(reading: KnownReading): SnapshotReading {
     name: quantityName(reading.quantity, reading.view),
     value,
     plusMinus,
-    note: [reading.apex, reading.basis].filter((part) => part !== null).join(', '),
+    note: [reading.apex, reading.basis, tracedAxes(reading)].filter((part) => part !== null).join(', '),
   };
+}
+
+/** "axes traced", "proximal axis placed, distal axis traced"; null where a hand placed both. */
+function tracedAxes({ provenances: [proximal = 'placed', distal = 'placed'] }: KnownReading): string | null {
+  const how = (provenance: Provenance) =>
+    provenance === 'placed' ? 'placed' : PROVENANCE_WORDS[provenance].replace(', ', '');
+  if (proximal !== distal) return `proximal axis ${how(proximal)}, distal axis ${how(distal)}`;
+  return proximal === 'placed' ? null : `axes ${how(proximal)}`;
 }
 
 function outcomeOf(

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { MarkRecord, MarkRole } from '../../case/document.ts';
+import { PROVENANCE_WORDS } from '../../case/format.ts';
 import { controlPoints } from '../../case/marks.ts';
 import { CONSTRUCTION_FACTS, ROLES, type ShapeConstruction } from '../../case/roles.ts';
 import { canGrow } from '../../case/shape-points.ts';
@@ -143,7 +144,7 @@ function Placed({ mark, name, actions }: PlacedProps) {
       <span>
         {construction === 'point' ? '' : `${CONSTRUCTION_FACTS[construction].name}, `}
         {pointCount(mark)}
-        {MADE[mark.provenance]}
+        {PROVENANCE_WORDS[mark.provenance]}
       </span>
       {canGrow(construction) && (
         <button type="button" className="link-button" onClick={() => actions.addPoint(mark.id)}>
@@ -161,13 +162,6 @@ function Placed({ mark, name, actions }: PlacedProps) {
     </span>
   );
 }
-
-/** How a mark came about, where it was not placed by hand alone. */
-const MADE: Readonly<Record<MarkRecord['provenance'], string>> = {
-  placed: '',
-  traced: ', traced',
-  'traced-and-corrected': ', traced and corrected',
-};
 
 const MORE: Readonly<Partial<Record<ShapeConstruction, string>>> = {
   canal: 'Add a level',

@@ -34,6 +34,7 @@ interface TraceLineProps {
 export function TraceLine({ trace, actions }: TraceLineProps) {
   const line = useRef<HTMLDivElement>(null);
   useFocusKept(line, trace.kind);
+  useShown(line, trace);
   const active = trace.kind !== 'offered';
   return (
     // biome-ignore lint/a11y/useSemanticElements: a field set would bring a legend of its own
@@ -172,4 +173,14 @@ function useFocusKept(line: React.RefObject<HTMLDivElement | null>, kind: TraceS
     if (!changed || document.activeElement !== document.body) return;
     line.current?.querySelector('button')?.focus({ preventScroll: true });
   }, [line, kind]);
+}
+
+/** What was found is longer than what was asked: it is brought into sight with its buttons. */
+function useShown(line: React.RefObject<HTMLDivElement | null>, trace: TraceState): void {
+  const answered = trace.kind === 'proposed' || trace.kind === 'failed';
+  const length = trace.kind === 'proposed' ? trace.reasons.length : 0;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another number of reasons makes another height
+  useEffect(() => {
+    if (answered) line.current?.scrollIntoView({ block: 'nearest' });
+  }, [line, answered, length]);
 }
