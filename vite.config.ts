@@ -129,7 +129,6 @@ export default defineConfig(async () => {
         'dicom-parser',
         'fast-png',
         'fflate',
-        'jpeg-lossless-decoder-js',
         '@cornerstonejs/codec-charls/decodewasmjs',
         '@cornerstonejs/codec-libjpeg-turbo-8bit/decodewasmjs',
         '@cornerstonejs/codec-openjpeg/decodewasmjs',

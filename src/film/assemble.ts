@@ -12,15 +12,22 @@ function storedRange(
   pixels: StoredPixels,
   padding: GreyScale['padding'],
 ): { readonly least: number; readonly greatest: number } {
-  const low = padding?.from ?? Number.POSITIVE_INFINITY;
-  const high = padding?.to ?? Number.NEGATIVE_INFINITY;
   let least = Number.POSITIVE_INFINITY;
   let greatest = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < pixels.length; i++) {
-    const value = pixels[i] as number;
-    if (value >= low && value <= high) continue;
-    if (value < least) least = value;
-    if (value > greatest) greatest = value;
+  // Apart, since few films have padding and this looks at every pixel.
+  if (padding === null) {
+    for (let i = 0; i < pixels.length; i++) {
+      const value = pixels[i] as number;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    }
+  } else {
+    for (let i = 0; i < pixels.length; i++) {
+      const value = pixels[i] as number;
+      if (value >= padding.from && value <= padding.to) continue;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    }
   }
   return least <= greatest ? { least, greatest } : { least: 0, greatest: 0 };
 }

@@ -16,6 +16,7 @@ const { files, verdicts, slowest, megabytes, failures } = await hunt({
   from: Number(values.from),
   count: Number(values.count),
   milliseconds: Number.POSITIVE_INFINITY,
+  tell: (failure) => console.error(failure),
 });
 for (const [verdict, count] of Object.entries(verdicts).sort(([, one], [, other]) => other - one)) {
   console.log(`${String(count).padStart(6)}  ${verdict}`);
@@ -23,5 +24,4 @@ for (const [verdict, count] of Object.entries(verdicts).sort(([, one], [, other]
 console.log(
   `${files} files; the slowest ${Math.round(slowest.milliseconds)} ms (${slowest.number}, ${slowest.name}); at most ${Math.round(megabytes)} MB`,
 );
-for (const failure of failures) console.error(failure);
 process.exitCode = failures.length > 0 ? 1 : 0;

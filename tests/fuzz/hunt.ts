@@ -24,6 +24,8 @@ interface HuntOptions {
   readonly count: number;
   /** Ends between two files once this time is over. */
   readonly milliseconds: number;
+  /** Told of each failure as it is found. */
+  readonly tell?: (failure: string) => void;
 }
 
 type Said = Report | { readonly kind: 'gone'; readonly why: string };
@@ -62,7 +64,7 @@ async function start(): Promise<ChildProcess> {
 }
 
 /** Reads hostile files one after another in a process of their own, which is started anew where a file ended it. */
-export async function hunt({ seed, from, count, milliseconds }: HuntOptions): Promise<Hunt> {
+export async function hunt({ seed, from, count, milliseconds, tell }: HuntOptions): Promise<Hunt> {
   const begun = Date.now();
   const verdicts: Record<string, number> = {};
   const failures: string[] = [];
@@ -71,7 +73,11 @@ export async function hunt({ seed, from, count, milliseconds }: HuntOptions): Pr
   let files = 0;
   let child = await start();
   for (let number = from; number < from + count && Date.now() - begun < milliseconds; number += 1) {
-    const blame = (what: string) => failures.push(`seed ${seed}, file ${number}: ${what}`);
+    const blame = (what: string) => {
+      const failure = `seed ${seed}, file ${number}: ${what}`;
+      failures.push(failure);
+      tell?.(failure);
+    };
     child.send({ seed, number } satisfies Order);
     const said = await next(child);
     files += 1;

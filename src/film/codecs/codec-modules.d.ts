@@ -32,15 +32,3 @@ declare module '@cornerstonejs/codec-libjpeg-turbo-8bit/decodewasmjs' {
 declare module '@cornerstonejs/codec-openjpeg/decodewasmjs' {
   export { default } from '@cornerstonejs/codec-openjph/wasmjs';
 }
-declare module 'jpeg-lossless-decoder-js' {
-  export class Decoder {
-    /** Rows decoded; equal to the height when the stream was whole. */
-    yLoc: number;
-    decode(
-      buffer: ArrayBufferLike,
-      offset: number,
-      length: number,
-      bytesPerSample: number,
-    ): Uint8Array | Uint16Array;
-  }
-}

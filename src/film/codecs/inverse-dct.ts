@@ -5,34 +5,62 @@ export const ZIGZAG = Uint8Array.from([
   53, 60, 61, 54, 47, 55, 62, 63,
 ]);
 
-/** `BASIS[8 x + u]` = C(u)/2 · cos((2x+1) u π / 16), T.81 A.3.3. */
-const BASIS = Float64Array.from({ length: 64 }, (_, index) => {
-  const x = index >> 3;
-  const u = index & 7;
-  return (u === 0 ? Math.SQRT1_2 : 1) * 0.5 * Math.cos(((2 * x + 1) * u * Math.PI) / 16);
-});
+/** √2 cos(k π / 16), 1 for k = 0: what the fast transform leaves out of each coefficient, along one side. */
+const LEFT_OUT = Float64Array.from({ length: 8 }, (_, k) =>
+  k === 0 ? 1 : Math.SQRT2 * Math.cos((k * Math.PI) / 16),
+);
+const SCALE = Float64Array.from(
+  { length: 64 },
+  (_, index) => ((LEFT_OUT[index >> 3] as number) * (LEFT_OUT[index & 7] as number)) / 8,
+);
 
-const columnsDone = new Float64Array(64);
+const TWICE_COS_1 = 2 * Math.cos(Math.PI / 8);
+const DIFFERENCE = 2 * (Math.cos(Math.PI / 8) - Math.cos((3 * Math.PI) / 8));
+const SUM = 2 * (Math.cos(Math.PI / 8) + Math.cos((3 * Math.PI) / 8));
+
+/** Eight values `step` apart, in place: five multiplications, after Arai, Agui and Nakajima 1988. */
+function transformEight(values: Float64Array, at: number, step: number): void {
+  const c0 = values[at] as number;
+  const c1 = values[at + step] as number;
+  const c2 = values[at + 2 * step] as number;
+  const c3 = values[at + 3 * step] as number;
+  const c4 = values[at + 4 * step] as number;
+  const c5 = values[at + 5 * step] as number;
+  const c6 = values[at + 6 * step] as number;
+  const c7 = values[at + 7 * step] as number;
+  const sum26 = c2 + c6;
+  const turned26 = (c2 - c6) * Math.SQRT2 - sum26;
+  const even0 = c0 + c4 + sum26;
+  const even3 = c0 + c4 - sum26;
+  const even1 = c0 - c4 + turned26;
+  const even2 = c0 - c4 - turned26;
+  const sum35 = c5 + c3;
+  const less53 = c5 - c3;
+  const sum17 = c1 + c7;
+  const less17 = c1 - c7;
+  const shared = (less53 + less17) * TWICE_COS_1;
+  const odd0 = sum17 + sum35;
+  const odd1 = shared - less53 * SUM - odd0;
+  const odd2 = (sum17 - sum35) * Math.SQRT2 - odd1;
+  const odd3 = shared - less17 * DIFFERENCE - odd2;
+  values[at] = even0 + odd0;
+  values[at + 7 * step] = even0 - odd0;
+  values[at + step] = even1 + odd1;
+  values[at + 6 * step] = even1 - odd1;
+  values[at + 2 * step] = even2 + odd2;
+  values[at + 5 * step] = even2 - odd2;
+  values[at + 3 * step] = even3 + odd3;
+  values[at + 4 * step] = even3 - odd3;
+}
 
 /**
- * Inverse discrete cosine transform of one 8 × 8 block, by columns and then by rows in double precision.
+ * Inverse discrete cosine transform of one 8 × 8 block (T.81 A.3.3), in double precision.
  *
  * @param coefficients - Dequantised, row by row. Unchanged.
  * @param samples - Receives the 64 samples before the level shift.
  */
 export function inverseDct(coefficients: Float64Array, samples: Float64Array): void {
-  for (let u = 0; u < 8; u++) {
-    for (let y = 0; y < 8; y++) {
-      let sum = 0;
-      for (let v = 0; v < 8; v++) sum += (BASIS[8 * y + v] as number) * (coefficients[8 * v + u] as number);
-      columnsDone[8 * y + u] = sum;
-    }
-  }
-  for (let y = 0; y < 8; y++) {
-    for (let x = 0; x < 8; x++) {
-      let sum = 0;
-      for (let u = 0; u < 8; u++) sum += (BASIS[8 * x + u] as number) * (columnsDone[8 * y + u] as number);
-      samples[8 * y + x] = sum;
-    }
-  }
+  for (let i = 0; i < 64; i++) samples[i] = (coefficients[i] as number) * (SCALE[i] as number);
+  for (let column = 0; column < 8; column++) transformEight(samples, column, 8);
+  for (let row = 0; row < 64; row += 8) transformEight(samples, row, 1);
 }

@@ -1,5 +1,6 @@
-import { BitReader, BrokenStream, HuffmanTable } from './huffman.ts';
+import { BitReader, BrokenStream, type HuffmanTable } from './huffman.ts';
 import { inverseDct, ZIGZAG } from './inverse-dct.ts';
+import { readHuffman, segmentsOf, short } from './jpeg-segments.ts';
 
 /** A grey picture of 8 or 12 bits. */
 export interface SequentialPicture {
@@ -23,8 +24,6 @@ interface Frame {
   readonly quantisationTable: number;
 }
 
-const short = (bytes: Uint8Array, at: number) => ((bytes[at] ?? 0) << 8) | (bytes[at + 1] ?? 0);
-
 /** DQT, T.81 B.2.4.1: 8-bit or 16-bit elements in zig-zag order. */
 function readQuantisation(segment: Uint8Array, tables: Tables): void {
   let at = 0;
@@ -41,35 +40,22 @@ function readQuantisation(segment: Uint8Array, tables: Tables): void {
   }
 }
 
-/** DHT, T.81 B.2.4.2. */
-function readHuffman(segment: Uint8Array, tables: Tables): void {
-  let at = 0;
-  while (at < segment.length) {
-    const head = segment[at++] as number;
-    const counts = segment.subarray(at, at + 16);
-    const total = counts.reduce((sum, count) => sum + count, 0);
-    const values = segment.subarray(at + 16, at + 16 + total);
-    if (counts.length < 16 || values.length < total) throw new BrokenStream('a Huffman table is cut short');
-    (head >> 4 === 0 ? tables.dc : tables.ac).set(head & 15, new HuffmanTable(counts, values));
-    at += 16 + total;
-  }
-}
-
-/** One block: the DC difference, then runs of zeros and AC values (T.81 F.2.2.1 and F.2.2.2). */
+/** One block, dequantised: the DC difference, then runs of zeros and AC values (T.81 F.2.2.1 and F.2.2.2). */
 function readBlock(
   bits: BitReader,
   dc: HuffmanTable,
   ac: HuffmanTable,
   predicted: number,
+  quantisation: Float64Array,
   coefficients: Float64Array,
 ): number {
-  const category = dc.decode(bits);
+  const category = bits.symbol(dc);
   if (category > 15) throw new BrokenStream('a DC difference is out of range');
   const first = predicted + bits.signed(category);
   coefficients.fill(0);
-  coefficients[0] = first;
+  coefficients[0] = first * (quantisation[0] as number);
   for (let k = 1; k < 64; k++) {
-    const symbol = ac.decode(bits);
+    const symbol = bits.symbol(ac);
     const size = symbol & 15;
     const run = symbol >> 4;
     if (size === 0) {
@@ -79,7 +65,8 @@ function readBlock(
     }
     k += run;
     if (k > 63) throw new BrokenStream('a block holds more than 64 coefficients');
-    coefficients[ZIGZAG[k] as number] = bits.signed(size);
+    const place = ZIGZAG[k] as number;
+    coefficients[place] = bits.signed(size) * (quantisation[place] as number);
   }
   return first;
 }
@@ -113,8 +100,7 @@ function readScan(
       bits.restart();
       predicted = 0;
     }
-    predicted = readBlock(bits, dc, ac, predicted, coefficients);
-    for (let i = 0; i < 64; i++) coefficients[i] = (coefficients[i] as number) * (quantisation[i] as number);
+    predicted = readBlock(bits, dc, ac, predicted, quantisation, coefficients);
     inverseDct(coefficients, samples);
     const left = 8 * (block % blocksAcross);
     const top = 8 * Math.floor(block / blocksAcross);
@@ -138,35 +124,24 @@ function readScan(
 export function decodeSequentialJpeg(bytes: Uint8Array): SequentialPicture {
   const tables: Tables = { quantisation: new Map(), dc: new Map(), ac: new Map(), restartInterval: 0 };
   let frame: Frame | null = null;
-  let at = 2;
-  while (at + 4 <= bytes.length) {
-    if (bytes[at] !== 0xff) throw new BrokenStream('a marker is missing');
-    const marker = bytes[at + 1] as number;
-    if (marker === 0xff) {
-      at++;
-      continue;
-    }
-    const end = at + 2 + short(bytes, at + 2);
-    const segment = bytes.subarray(at + 4, end);
-    if (end > bytes.length) break;
-    if (marker === 0xdb) readQuantisation(segment, tables);
-    if (marker === 0xc4) readHuffman(segment, tables);
-    if (marker === 0xdd) tables.restartInterval = short(segment, 0);
+  for (const { marker, data, end } of segmentsOf(bytes, 2)) {
+    if (marker === 0xdb) readQuantisation(data, tables);
+    if (marker === 0xc4) readHuffman(data, tables.dc, tables.ac);
+    if (marker === 0xdd) tables.restartInterval = short(data, 0);
     if (marker === 0xc0 || marker === 0xc1) {
-      if (segment[5] !== 1) throw new BrokenStream('it is not a grey picture');
+      if (data[5] !== 1) throw new BrokenStream('it is not a grey picture');
       frame = {
-        precision: segment[0] ?? 0,
-        rows: short(segment, 1),
-        columns: short(segment, 3),
-        quantisationTable: segment[8] ?? 0,
+        precision: data[0] ?? 0,
+        rows: short(data, 1),
+        columns: short(data, 3),
+        quantisationTable: data[8] ?? 0,
       };
     }
     if (marker === 0xda) {
       if (frame === null) throw new BrokenStream('its picture comes before its description');
       const { columns, rows, precision } = frame;
-      return { columns, rows, precision, values: readScan(bytes, end, frame, tables, segment) };
+      return { columns, rows, precision, values: readScan(bytes, end, frame, tables, data) };
     }
-    at = end;
   }
   throw new BrokenStream('it stops before its picture');
 }

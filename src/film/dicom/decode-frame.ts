@@ -1,4 +1,3 @@
-import { Decoder as LosslessDecoder } from 'jpeg-lossless-decoder-js';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import {
   endsWithImageEnd,
@@ -8,6 +7,7 @@ import {
   type StreamHeader,
 } from '../codecs/codestream.ts';
 import { BrokenStream } from '../codecs/huffman.ts';
+import { decodeLosslessJpeg } from '../codecs/lossless-jpeg.ts';
 import { decodeSequentialJpeg } from '../codecs/sequential-jpeg.ts';
 import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
 import type { FilmError } from '../film.ts';
@@ -86,47 +86,20 @@ async function throughWasm(
   });
 }
 
-function decodeLossless(
-  frame: Uint8Array,
-  header: StreamHeader,
-  description: PixelDescription,
-): Result<Samples, FilmError> {
-  const { rows, columns, samplesPerPixel } = description;
-  if (samplesPerPixel === 3 && header.precision > 8) {
-    return unsupported('colour of more than 8 bits in JPEG Lossless');
-  }
+/** What the decoders of this repository throw at a broken stream becomes an error by name. */
+function unlessBroken(decode: () => Omit<Samples, 'colours' | 'notes'>): Result<Samples, FilmError> {
   try {
-    const decoder = new LosslessDecoder();
-    const bytesPerSample = header.precision > 8 ? 2 : 1;
-    const values = decoder.decode(frame.buffer, frame.byteOffset, frame.length, bytesPerSample);
-    // At a marker it did not expect the decoder stops, and leaves the rest 0.
-    if (values.length !== rows * columns * samplesPerPixel || decoder.yLoc < rows) {
-      return damaged('its JPEG stream stops before the end of the picture');
-    }
-    return success({
-      columns,
-      rows,
-      components: samplesPerPixel,
-      precision: header.precision,
-      values,
-      colours: null,
-      notes: [],
-    });
-  } catch (thrown) {
-    return damaged(
-      `its JPEG stream could not be read (${thrown instanceof Error ? thrown.message : String(thrown)})`,
-    );
-  }
-}
-
-function decodeTwelveBit(frame: Uint8Array, description: PixelDescription): Result<Samples, FilmError> {
-  if (description.samplesPerPixel === 3) return unsupported('colour of 12 bits in JPEG Extended');
-  try {
-    return success({ ...decodeSequentialJpeg(frame), components: 1, colours: null, notes: [] });
+    return success({ ...decode(), colours: null, notes: [] });
   } catch (thrown) {
     if (thrown instanceof BrokenStream) return damaged(`its JPEG stream is broken: ${thrown.message}`);
     throw thrown;
   }
+}
+
+function decodeTwelveBit(frame: Uint8Array, description: PixelDescription): Result<Samples, FilmError> {
+  return description.samplesPerPixel === 3
+    ? unsupported('colour of 12 bits in JPEG Extended')
+    : unlessBroken(() => ({ ...decodeSequentialJpeg(frame), components: 1 }));
 }
 
 function inflateFrame(
@@ -158,7 +131,7 @@ async function decodeJpeg(
   if (!endsWithImageEnd(frame)) return damaged('its JPEG stream stops before its end');
   switch (header.process) {
     case 'lossless':
-      return decodeLossless(frame, header, description);
+      return unlessBroken(() => ({ ...decodeLosslessJpeg(frame), components: description.samplesPerPixel }));
     case 'jpeg-ls':
       return throughWasm('jpeg-ls', frame, description, tools, null);
     case 'baseline':

@@ -8,11 +8,18 @@ export function nativeFrameBytes(description: PixelDescription): number {
   return rows * columns * samples * (bitsAllocated / 8);
 }
 
+const MACHINE_IS_LITTLE_ENDIAN = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;
+
 /** 16-bit words from bytes at any offset, whatever order the machine has. */
 function words(bytes: Uint8Array, littleEndian: boolean): Uint16Array {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const values = new Uint16Array(bytes.length >> 1);
-  for (let i = 0; i < values.length; i++) values[i] = view.getUint16(2 * i, littleEndian);
+  const copy = bytes.slice(0, bytes.length & ~1);
+  const values = new Uint16Array(copy.buffer);
+  if (littleEndian !== MACHINE_IS_LITTLE_ENDIAN) {
+    for (let i = 0; i < values.length; i++) {
+      const value = values[i] as number;
+      values[i] = (value >> 8) | (value << 8);
+    }
+  }
   return values;
 }
 

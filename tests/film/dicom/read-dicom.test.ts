@@ -316,7 +316,7 @@ describe('compressed by dcmtk, read back here', () => {
       ).toEqual({
         kind: 'damaged',
         format: 'dicom',
-        detail: 'its JPEG stream stops before the end of the picture',
+        detail: 'its JPEG stream is broken: a marker stands in the middle of it',
       });
     },
   );
