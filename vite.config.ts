@@ -116,7 +116,7 @@ export default defineConfig(async () => {
         // Found in workers and behind dynamic imports too late: the server would load the page again.
         'comlink',
         'mathjs',
-        'd3-scale',
+        'd3-array',
         'd3-shape',
         'idb',
         'zod',

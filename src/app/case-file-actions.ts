@@ -1,10 +1,9 @@
 import { emptyCase } from '../case/apply.ts';
-import { type FilmBytes, writeCaseFile } from '../case/case-file.ts';
+import type { FilmBytes } from '../case/case-content.ts';
 import { caseId, type RecordId } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { freshState } from '../case/history.ts';
-import { fileNameOf } from './cases/export-cases.ts';
-import { download } from './download.ts';
+import { download, fileNameOf } from './download.ts';
 import { loadFilms } from './films/film-actions.ts';
 import type { WholeCase } from './keeper.ts';
 import { type Shell, say } from './shell.ts';
@@ -25,6 +24,7 @@ export async function saveCaseFile(shell: Shell, withFilms: boolean): Promise<vo
       films.push({ sha256, bytes: new Uint8Array(bytes) });
     }
   }
+  const { writeCaseFile } = await import('../case/case-file.ts');
   const text = writeCaseFile({ state: caseState, films, unknownFields });
   download(`${fileNameOf({ state: caseState })}.json`, new Blob([text], { type: 'application/json' }));
 }

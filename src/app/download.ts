@@ -1,3 +1,6 @@
+import { injuryOf } from '../case/fixed-records.ts';
+import type { WholeCase } from './keeper.ts';
+
 /** Hands a file to the browser to save; nothing is sent anywhere. */
 export function download(name: string, content: Blob): void {
   const url = URL.createObjectURL(content);
@@ -6,4 +9,12 @@ export function download(name: string, content: Blob): void {
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
+
+/** The user's own label as the name of a file, without what file systems do not take. */
+export function fileNameOf({ state }: Pick<WholeCase, 'state'>): string {
+  const label = injuryOf(state.document)
+    .label.replace(/[^\p{L}\p{N} _-]/gu, '')
+    .trim();
+  return label === '' ? 'raybend case' : label;
 }

@@ -1,4 +1,4 @@
-import type { CaseFile } from '../case/case-file.ts';
+import type { CaseFile } from '../case/case-content.ts';
 import type { Action, CaseState } from '../case/history.ts';
 import type { Result } from '../geometry/result.ts';
 import type { StorageError } from '../storage/storage-error.ts';

@@ -16,10 +16,9 @@ import { createStore } from 'zustand/vanilla';
 import { caseId } from '../case/document.ts';
 import { App } from './App.tsx';
 import { showCase } from './case-file-actions.ts';
-import { joinOtherTab } from './cases/join.ts';
 import { WorkerDecoder } from './films/decoder.ts';
 import { FoundFilms } from './films/found-films.ts';
-import { loadLocalSets } from './limits/limit-actions.ts';
+import { loadLocalSets } from './limits/load-local-sets.ts';
 import { keepForOffline } from './offline.ts';
 import { openSample } from './sample.ts';
 import { type Shell, say } from './shell.ts';
@@ -35,7 +34,10 @@ const keeper = new StorageKeeper(
   {
     say: (text) => say(shell, text),
     changedElsewhere: (text) =>
-      say(shell, text, { name: 'Put both together', run: () => void joinOtherTab(shell) }),
+      say(shell, text, {
+        name: 'Put both together',
+        run: () => void import('./cases/join.ts').then(({ joinOtherTab }) => joinOtherTab(shell)),
+      }),
   },
   now,
 );

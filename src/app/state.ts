@@ -1,6 +1,6 @@
 import type { PlateView } from '../canvas/plate-view.ts';
 import { emptyCase } from '../case/apply.ts';
-import type { CaseFile } from '../case/case-file.ts';
+import type { CaseFile } from '../case/case-content.ts';
 import type { CaseId, RecordId } from '../case/document.ts';
 import { type CaseState, freshState } from '../case/history.ts';
 import type { Conflict } from '../case/merge.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Result } from '../geometry/result.ts';
-import { type CaseFile, type CaseFileError, caseFileErrorSentence } from './case-file.ts';
+import { type CaseFile, type CaseFileError, caseFileErrorSentence } from './case-content.ts';
 
 z.config({ jitless: true });
 

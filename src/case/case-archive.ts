@@ -13,7 +13,8 @@ import {
   type Manifest,
   manifestSchema,
 } from './archive-format.ts';
-import { type CaseFile, readCaseFile, writeCaseFile } from './case-file.ts';
+import type { CaseFile } from './case-content.ts';
+import { readCaseFile, writeCaseFile } from './case-file.ts';
 import type { FilmRecord } from './document.ts';
 import { injuryOf } from './fixed-records.ts';
 import type { CaseState } from './history.ts';

@@ -3,7 +3,6 @@ import { readDicom } from './dicom/read-dicom.ts';
 import type { Film, FilmError } from './film.ts';
 import type { FilmTools } from './film-tools.ts';
 import { readJpeg } from './picture/read-jpeg.ts';
-import { readPng } from './picture/read-png.ts';
 import { sniff } from './sniff.ts';
 
 /**
@@ -29,8 +28,10 @@ export async function readFilm(
       return readDicom(bytes, null, frame, tools);
     case 'bare-dicom':
       return readDicom(bytes, found, frame, tools);
-    case 'png':
+    case 'png': {
+      const { readPng } = await import('./picture/read-png.ts');
       return readPng(bytes);
+    }
     case 'jpeg':
       return readJpeg(bytes, tools);
     case 'other':

@@ -1,4 +1,4 @@
-import { caseFileContent, caseFileErrorSentence, readCaseContent } from '../case/case-file.ts';
+import { caseFileContent, caseFileErrorSentence } from '../case/case-content.ts';
 import type { CaseDocument } from '../case/document.ts';
 import { type Action, act, type CaseState, EMPTY_HISTORY } from '../case/history.ts';
 import { CASE_FILE_VERSION } from '../case/migrations/current.ts';
@@ -153,11 +153,9 @@ export const removeCase = (database: Database, id: string): Kept<void> =>
  * The checkpoint with its actions, brought up to today's version and validated as one. Actions are done again as
  * they were written, before the migration: doing one only compares and exchanges records, whatever is in them.
  */
-function replay(
-  row: CaseRow,
-  actions: readonly ActionRow[],
-  lastSequence: number,
-): Result<KeptCase, StorageError> {
+async function replay(row: CaseRow, actions: readonly ActionRow[], lastSequence: number): Kept<KeptCase> {
+  // The schema is large, and on a first visit there is no case to read.
+  const { readCaseContent } = await import('../case/case-file.ts');
   const withActions = redone(row, actions);
   const whole = readCaseContent(withActions.file);
   // If an action made nonsense of the case, the checkpoint before it may still be sound.

@@ -4,7 +4,6 @@ import type { Film, FilmError } from '../film/film.ts';
 import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
 import { identityOf } from '../film/identity.ts';
 import { readFilm } from '../film/read-film.ts';
-import { takePart } from '../film/take-part.ts';
 import type { FilmPart } from '../geometry/film-part.ts';
 import type { Result } from '../geometry/result.ts';
 
@@ -46,6 +45,12 @@ const WASM_URLS: Readonly<Record<WasmCodec, () => Promise<{ default: string }>>>
   htj2k: () => import('@cornerstonejs/codec-openjph/wasm?url'),
 };
 
+/** Cutting and straightening bring linear algebra with them, which most films never need. */
+const partOf = async (film: Film, part: FilmPart): Promise<Result<Film, FilmError>> => {
+  const { takePart } = await import('../film/take-part.ts');
+  return takePart(film, part);
+};
+
 const tools: FilmTools = {
   wasm: async (codec) => ({ kind: 'url', url: (await WASM_URLS[codec]()).default }),
 };
@@ -53,7 +58,7 @@ const tools: FilmTools = {
 const worker: DecodeWorker = {
   async decode(bytes, frame = 0, part = null) {
     const whole = await readFilm(new Uint8Array(bytes), tools, frame);
-    const result = whole.ok && part !== null ? takePart(whole.value, part) : whole;
+    const result = whole.ok && part !== null ? await partOf(whole.value, part) : whole;
     if (!result.ok) return result;
     const buffers = new Set(result.value.levels.map(({ pixels }) => pixels.buffer as ArrayBuffer));
     return Comlink.transfer(result, [...buffers]);

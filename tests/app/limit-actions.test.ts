@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { createStore } from 'zustand/vanilla';
 import type { ProtocolKeeper } from '../../src/app/keeper.ts';
-import { limitActions, loadLocalSets } from '../../src/app/limits/limit-actions.ts';
+import { limitActions } from '../../src/app/limits/limit-actions.ts';
+import { loadLocalSets } from '../../src/app/limits/load-local-sets.ts';
 import type { Shell } from '../../src/app/shell.ts';
 import { type AppState, initialState } from '../../src/app/state.ts';
 import { caseId } from '../../src/case/document.ts';

@@ -1,6 +1,7 @@
 import { bench, describe } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
-import { caseFileContent, readCaseContent } from '../../src/case/case-file.ts';
+import { caseFileContent } from '../../src/case/case-content.ts';
+import { readCaseContent } from '../../src/case/case-file.ts';
 import { recordId } from '../../src/case/document.ts';
 import { freshState } from '../../src/case/history.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';

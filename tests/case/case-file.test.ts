@@ -1,12 +1,8 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  type CaseFile,
-  caseFileErrorSentence,
-  readCaseFile,
-  writeCaseFile,
-} from '../../src/case/case-file.ts';
+import { type CaseFile, caseFileErrorSentence } from '../../src/case/case-content.ts';
+import { readCaseFile, writeCaseFile } from '../../src/case/case-file.ts';
 import type { MarkRecord } from '../../src/case/document.ts';
 import { act, type CaseState, freshState } from '../../src/case/history.ts';
 import { arbitraryEdits, stateAfter } from './arbitrary.ts';

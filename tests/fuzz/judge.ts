@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { archiveErrorSentence } from '../../src/case/archive-format.ts';
 import { looksLikeZip, readArchive } from '../../src/case/case-archive.ts';
-import { caseFileErrorSentence, readCaseFile } from '../../src/case/case-file.ts';
+import { caseFileErrorSentence } from '../../src/case/case-content.ts';
+import { readCaseFile } from '../../src/case/case-file.ts';
 import { nodeFilmTools } from '../../src/cli/node-film-tools.ts';
 import { lookInside } from '../../src/film/container.ts';
 import { sentence } from '../../src/film/film-error.ts';

@@ -1,5 +1,5 @@
 import { writeArchive } from '../../src/case/case-archive.ts';
-import type { CaseFile } from '../../src/case/case-file.ts';
+import type { CaseFile } from '../../src/case/case-content.ts';
 
 export type WholeCase = Pick<CaseFile, 'state' | 'unknownFields'>;
 

@@ -71,7 +71,7 @@ describe('shipped limit sets', () => {
   it.each(SHIPPED_LIMIT_SETS.map((set) => [set.id, set] as const))(
     '%s: valid, sourced, not local',
     (_, set) => {
-      expect(limitSetSchema.safeParse(set).error).toBeUndefined();
+      expect(limitSetSchema.parse(set)).toEqual(set);
       expect(set.local).toBe(false);
       expect(set.source.citation.length).toBeGreaterThan(20);
       if (set.source.kind === 'common-practice')

@@ -12,6 +12,7 @@ import {
 } from '../../src/tolerance/anatomy.ts';
 import { publishedNormal } from '../../src/tolerance/normal.ts';
 import { NORMAL_TABLES } from '../../src/tolerance/normal-tables.ts';
+import { normalTableSchema } from './normal-table-schema.ts';
 
 const reading = (
   ray: Ray,
@@ -28,6 +29,13 @@ const found = (asked: ReturnType<typeof reading>) => {
 };
 
 describe('published normals, as printed', () => {
+  it.each(NORMAL_TABLES.map((table) => [table.id, table] as const))(
+    '%s has the shape of a table',
+    (_id, table) => {
+      expect(normalTableSchema.parse(table)).toEqual(table);
+    },
+  );
+
   it.each([
     // Bhandari et al., Plast Aesthet Res 2017;4:174-177, Table 1: dorsal cortex angle, mean (SD).
     ['index', 13, 4.73],

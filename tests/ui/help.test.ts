@@ -2,13 +2,8 @@ import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { QUANTITY_NAMES } from '../../src/case/format.ts';
 import { CONSTRUCTIONS } from '../../src/tolerance/anatomy.ts';
-import {
-  HELP_PAGES,
-  helpPage,
-  inShort,
-  PAGE_OF_QUANTITY,
-  pageOfConstruction,
-} from '../../src/ui/help/pages.ts';
+import { PAGE_OF_QUANTITY, pageOfConstruction } from '../../src/ui/help/page-of.ts';
+import { HELP_PAGES, helpPage, inShort } from '../../src/ui/help/pages.ts';
 import { searchPages } from '../../src/ui/help/search-pages.ts';
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();

@@ -1,7 +1,6 @@
 import { writeArchive } from '../../case/case-archive.ts';
-import { injuryOf } from '../../case/fixed-records.ts';
 import { storageErrorSentence } from '../../storage/storage-error.ts';
-import { download } from '../download.ts';
+import { download, fileNameOf } from '../download.ts';
 import type { WholeCase } from '../keeper.ts';
 import { type Shell, say } from '../shell.ts';
 
@@ -40,12 +39,4 @@ export async function exportCases(shell: Shell, ids: readonly string[]): Promise
   const [only] = cases;
   const name = cases.length === 1 && only !== undefined ? fileNameOf(only) : `raybend ${cases.length} cases`;
   download(`${name}.zip`, new Blob(pieces, { type: 'application/zip' }));
-}
-
-/** The user's own label as the name of a file, without what file systems do not take. */
-export function fileNameOf({ state }: Pick<WholeCase, 'state'>): string {
-  const label = injuryOf(state.document)
-    .label.replace(/[^\p{L}\p{N} _-]/gu, '')
-    .trim();
-  return label === '' ? 'raybend case' : label;
 }

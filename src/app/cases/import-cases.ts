@@ -1,7 +1,8 @@
 import type { Archive } from '../../case/archive-format.ts';
 import { archiveErrorSentence, damagedCaseSentence } from '../../case/archive-format.ts';
 import { filmsNamedBy, readArchive } from '../../case/case-archive.ts';
-import { caseFileErrorSentence, readCaseFile } from '../../case/case-file.ts';
+import { caseFileErrorSentence } from '../../case/case-content.ts';
+import { readCaseFile } from '../../case/case-file.ts';
 import type { CaseId } from '../../case/document.ts';
 import type { CaseState } from '../../case/history.ts';
 import { sha256Of } from '../../workers/sha256.ts';

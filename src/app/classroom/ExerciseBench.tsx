@@ -15,8 +15,8 @@ import { ReadingsSection } from '../../ui/worksheet/ReadingsSection.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { benchActions } from '../bench-actions.ts';
 import { allSets } from '../limits/sets.ts';
-import { Figure } from '../places/BenchPlace.tsx';
 import { captionOf } from '../places/caption-text.ts';
+import FilmFigure from '../places/FilmFigure.tsx';
 import { placingState } from '../placing-actions.ts';
 import { repeatsState } from '../repeats/repeats-state.ts';
 import { say } from '../shell.ts';
@@ -175,7 +175,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
               ) : peeked !== null && truth === undefined && chosen === exercise.films[0].id ? (
                 <PeekFigure running={running} shown={shown} bone={peeked} />
               ) : truth === undefined ? (
-                <Figure
+                <FilmFigure
                   shell={shell}
                   live={live}
                   record={shown.film}

@@ -1,22 +1,11 @@
 import type { Result } from '../../geometry/result.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
-import { checkLimitSet, parseLimitSet, serializeLimitSet } from '../../tolerance/limit-set-file.ts';
+import { parseLimitSet, serializeLimitSet } from '../../tolerance/limit-set-file.ts';
 import { copySet, localId } from '../../tolerance/local-protocol.ts';
 import type { LimitActions } from '../../ui/limits/actions.ts';
 import { download } from '../download.ts';
-import { type Shell, say } from '../shell.ts';
-import { allSets } from './sets.ts';
-
-/** Brings the local protocols kept in this browser to the state; one that does not validate is said and left. */
-export async function loadLocalSets(shell: Shell): Promise<void> {
-  const sets: LimitSet[] = [];
-  for (const content of (await shell.protocols?.limitSets()) ?? []) {
-    const checked = checkLimitSet(content, 'A local protocol of this browser');
-    if (checked.ok) sets.push({ ...checked.value, local: true });
-    else say(shell, checked.error.message);
-  }
-  shell.store.setState({ localSets: byTitle(sets) });
-}
+import type { Shell } from '../shell.ts';
+import { allSets, byTitle } from './sets.ts';
 
 /** The requests of the Limits place, carried out on the shell. */
 export function limitActions(shell: Shell): LimitActions {
@@ -63,6 +52,3 @@ export function limitActions(shell: Shell): LimitActions {
     },
   };
 }
-
-const byTitle = (sets: readonly LimitSet[]): readonly LimitSet[] =>
-  sets.toSorted((one, other) => one.title.localeCompare(other.title, 'en'));

@@ -11,3 +11,7 @@ export function allSets(local: readonly LimitSet[]): readonly LimitSet[] {
   known.set(local, all);
   return all;
 }
+
+/** In the order they are listed. */
+export const byTitle = (sets: readonly LimitSet[]): readonly LimitSet[] =>
+  sets.toSorted((one, other) => one.title.localeCompare(other.title, 'en'));

@@ -1,4 +1,4 @@
-import { scaleLinear } from 'd3-scale';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import type { LimitTick } from '../../tolerance/ticks.ts';
 import type { Block, Setting } from './blocks.ts';
 import { INK } from './ink.ts';
@@ -32,10 +32,9 @@ export function rulerBlock({ faces, width, styles }: Setting, ruler: Ruler): Blo
   );
   const least = value - interval < -step / 2 ? Math.floor((value - interval) / step) * step : 0;
   const inset = 6;
-  const x = scaleLinear()
-    .domain([least, Math.ceil((farthest + step / 2) / step) * step])
-    .range([inset, width - inset])
-    .clamp(true);
+  const x = linearScale([least, Math.ceil((farthest + step / 2) / step) * step], [inset, width - inset], {
+    clamped: true,
+  });
   const size = styles.note.size;
   const dotAt = size * 1.9;
   const lineAt = dotAt + 15;
@@ -46,7 +45,7 @@ export function rulerBlock({ faces, width, styles }: Setting, ruler: Ruler): Blo
     draw: (sheet, left, top) => {
       const at = (place: number) => left + x(place);
       const line = top + lineAt;
-      const [from, to] = x.range() as [number, number];
+      const { from, to } = x.places;
       sheet.rectangle(at(band.hi), line - 5, left + to - at(band.hi), 10, INK.band);
       if (band.hi > band.lo) {
         sheet.rectangle(at(band.lo), line - 5, at(band.hi) - at(band.lo), 10, INK.warnGround);

@@ -1,5 +1,5 @@
-import { scaleLinear } from 'd3-scale';
 import type { DrawCommand } from '../../drawing/draw-command.ts';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import { screenPoint } from '../../geometry/units.ts';
 import type { SnapshotOutcome } from './content.ts';
 import type { Palette } from './ground.ts';
@@ -19,9 +19,10 @@ export function rulerCommands(
     band?.hi ?? 0,
     reading.value + reading.expandedUncertainty,
   );
-  const x = scaleLinear()
-    .domain([Math.floor(low / step) * step, Math.ceil((high + step / 2) / step) * step])
-    .range([8, width - 8]);
+  const x = linearScale(
+    [Math.floor(low / step) * step, Math.ceil((high + step / 2) / step) * step],
+    [8, width - 8],
+  );
   const line = top + 34;
   const stroke = (
     x1: number,
@@ -38,7 +39,7 @@ export function rulerCommands(
     dash: [],
     cap: 'butt',
   });
-  const [from, to] = x.range() as [number, number];
+  const { from, to } = x.places;
   const commands: DrawCommand[] = [stroke(from, line, to, line, edge, 1)];
   if (band !== null) {
     commands.push(stroke(x(band.lo), line, Math.max(x(band.hi), x(band.lo) + 1.5), line, warn, 9));

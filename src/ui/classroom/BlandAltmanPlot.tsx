@@ -1,5 +1,5 @@
-import { scaleLinear } from 'd3-scale';
 import { inDegrees, withSign } from '../../classroom/reveal-words.ts';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import type { PairAgreement } from '../../geometry/statistics/agreement-study.ts';
 import type { Agreement } from '../../geometry/statistics/bland-altman.ts';
 
@@ -19,18 +19,16 @@ interface BlandAltmanPlotProps {
 export function BlandAltmanPlot({ pair, limits }: BlandAltmanPlotProps) {
   const { points, meanDifference, lower, upper } = limits;
   const means = points.map(({ mean }) => mean);
-  const x = scaleLinear()
-    .domain([Math.min(...means) - 2, Math.max(...means) + 2])
-    .nice()
-    .range([LEFT, RIGHT]);
+  const x = linearScale([Math.min(...means) - 2, Math.max(...means) + 2], [LEFT, RIGHT], { rounded: true });
   const differences = points.map(({ difference }) => difference);
-  const y = scaleLinear()
-    .domain([
+  const y = linearScale(
+    [
       Math.min(lower.interval.low, ...differences, 0) - 0.5,
       Math.max(upper.interval.high, ...differences, 0) + 0.5,
-    ])
-    .nice()
-    .range([BOTTOM, TOP]);
+    ],
+    [BOTTOM, TOP],
+    { rounded: true },
+  );
   const lines = [
     { name: 'upper limit', bounded: upper, className: 'plot__limit' },
     { name: 'mean', bounded: meanDifference, className: 'plot__mean' },

@@ -1,6 +1,6 @@
-import { scaleLinear } from 'd3-scale';
 import type { Reveal } from '../../classroom/reveal.ts';
 import { inDegrees } from '../../classroom/reveal-words.ts';
+import { linearScale } from '../../geometry/linear-scale.ts';
 
 const WIDTH = 360;
 
@@ -9,10 +9,7 @@ export function ErrorRuler({ found }: { readonly found: Reveal }) {
   const { value, truth } = found;
   const half = found.reading.expandedUncertainty;
   const ends = [value - half, value + half, truth];
-  const x = scaleLinear()
-    .domain([Math.min(...ends) - 2, Math.max(...ends) + 2])
-    .nice()
-    .range([14, WIDTH - 14]);
+  const x = linearScale([Math.min(...ends) - 2, Math.max(...ends) + 2], [14, WIDTH - 14], { rounded: true });
   const truthAt = x(truth);
   return (
     <svg

@@ -1,4 +1,4 @@
-import { scaleLinear } from 'd3-scale';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import type { AgreementStudy } from '../../geometry/statistics/agreement-study.ts';
 
 const WIDTH = 640;
@@ -28,10 +28,7 @@ export function FilmPlot({ study, truth }: FilmPlotProps) {
   const values = columns.flatMap((column) => column.values.filter((value) => value !== null));
   const all = [...values, ...subjects.flatMap((subject) => truth.get(subject) ?? [])];
   if (all.length === 0) return null;
-  const x = scaleLinear()
-    .domain([Math.min(...all) - 1, Math.max(...all) + 1])
-    .nice()
-    .range([LEFT, WIDTH - 14]);
+  const x = linearScale([Math.min(...all) - 1, Math.max(...all) + 1], [LEFT, WIDTH - 14], { rounded: true });
   const height = 34 + subjects.length * ROW;
   return (
     <svg

@@ -1,7 +1,7 @@
-import { scaleLinear } from 'd3-scale';
 import { type Attempt, progressOf } from '../../classroom/attempts.ts';
 import type { Cause } from '../../classroom/causes.ts';
 import { inDegrees, withSign } from '../../classroom/reveal-words.ts';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import { PushButton } from '../controls/controls.tsx';
 
 const CAUSE_NAMES: Readonly<Record<Cause['kind'], string>> = {
@@ -99,11 +99,10 @@ function AttemptPlot({ attempts }: { readonly attempts: readonly Attempt[] }) {
     10,
     ...shown.map(({ value, truth, expandedUncertainty }) => Math.abs(value - truth) + expandedUncertainty),
   );
-  const y = scaleLinear()
-    .domain([-Math.min(reach, 40), Math.min(reach, 40)])
-    .nice()
-    .range([HEIGHT - 22, 10])
-    .clamp(true);
+  const y = linearScale([-Math.min(reach, 40), Math.min(reach, 40)], [HEIGHT - 22, 10], {
+    clamped: true,
+    rounded: true,
+  });
   const x = (index: number) => 46 + ((index + 0.5) * (WIDTH - 56)) / Math.max(8, shown.length);
   const missed = shown.filter(({ verdict }) => verdict === 'outside').length;
   return (

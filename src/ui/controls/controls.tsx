@@ -1,19 +1,14 @@
 import type { ReactNode } from 'react';
 import {
   Button,
-  Input,
   Label,
   ListBox,
   ListBoxItem,
-  NumberField,
   Popover,
   Radio,
   RadioGroup,
   Select,
   SelectValue,
-  Slider,
-  SliderThumb,
-  SliderTrack,
   ToggleButton,
 } from 'react-aria-components';
 
@@ -120,56 +115,5 @@ export function Pick<Value extends string>(props: ChoiceProps<Value>) {
         </ListBox>
       </Popover>
     </Select>
-  );
-}
-
-interface RangeProps {
-  readonly label: string;
-  /** 0 to 1. */
-  readonly value: number;
-  readonly onChange: (value: number) => void;
-}
-
-export function Range({ label, value, onChange }: RangeProps) {
-  return (
-    <Slider
-      className="range"
-      minValue={0}
-      maxValue={1}
-      step={0.005}
-      value={value}
-      onChange={(next) => onChange(next as number)}
-      formatOptions={{ style: 'percent' }}
-    >
-      <Label className="range__label">{label}</Label>
-      <SliderTrack className="range__track">
-        <SliderThumb className="range__thumb" />
-      </SliderTrack>
-    </Slider>
-  );
-}
-
-interface WholeNumberProps {
-  readonly label: string;
-  readonly value: number | null;
-  readonly onChange: (value: number | null) => void;
-  readonly min: number;
-  readonly max: number;
-}
-
-export function WholeNumber({ label, value, onChange, min, max }: WholeNumberProps) {
-  return (
-    <NumberField
-      className="number"
-      value={value ?? Number.NaN}
-      onChange={(next) => onChange(Number.isNaN(next) ? null : Math.round(next))}
-      minValue={min}
-      maxValue={max}
-      step={1}
-      formatOptions={{ maximumFractionDigits: 0 }}
-    >
-      <Label className="number__label">{label}</Label>
-      <Input className="number__input" />
-    </NumberField>
   );
 }

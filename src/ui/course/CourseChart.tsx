@@ -1,7 +1,7 @@
-import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { CoursePoint, CourseSeries } from '../../case/course/course-series.ts';
 import { formatReading } from '../../case/format.ts';
+import { type LinearScale, linearScale } from '../../geometry/linear-scale.ts';
 import { bandText } from '../../tolerance/limit-words.ts';
 import { dateOf } from './days.ts';
 import type { DatedMilestone } from './milestone-days.ts';
@@ -28,9 +28,7 @@ const BESIDE = 15;
 /** Readings with their intervals over the limit band, day by day, and the milestones below on the same axis. */
 export function CourseChart({ series, milestones, lastDay, injuryDate, width }: CourseChartProps) {
   const points = series.points.filter(({ film }) => film.day !== null);
-  const x = scaleLinear()
-    .domain([0, lastDay])
-    .range([LEFT + 16, width - RIGHT]);
+  const x = linearScale([0, lastDay], [LEFT + 16, width - RIGHT]);
   const y = valueScale(series, points);
   const axis = TOP + PLOT;
   const shown = milestones.filter(({ fromDay }) => fromDay <= lastDay);
@@ -77,10 +75,7 @@ export function CourseChart({ series, milestones, lastDay, injuryDate, width }: 
   );
 }
 
-function valueScale(
-  { unit, band }: CourseSeries,
-  points: readonly CoursePoint[],
-): ScaleLinear<number, number> {
+function valueScale({ unit, band }: CourseSeries, points: readonly CoursePoint[]): LinearScale {
   const least = unit === 'degrees' ? 30 : 3;
   const ends = points.flatMap(({ reading: { value, expandedUncertainty } }) => [
     value - Math.min(expandedUncertainty, 40),
@@ -88,11 +83,7 @@ function valueScale(
   ]);
   const most = Math.max(least, band === null ? 0 : band.hi * 1.12, ...ends);
   const lowest = Math.min(0, ...ends);
-  return scaleLinear()
-    .domain([lowest, most])
-    .nice(5)
-    .range([TOP + PLOT, TOP])
-    .clamp(true);
+  return linearScale([lowest, most], [TOP + PLOT, TOP], { clamped: true, rounded: 5 });
 }
 
 function besideOf(point: CoursePoint, points: readonly CoursePoint[]): number {
@@ -106,7 +97,7 @@ function Limit({
   width,
 }: {
   series: CourseSeries;
-  y: ScaleLinear<number, number>;
+  y: LinearScale;
   width: number;
 }) {
   if (band === null) return null;
@@ -135,14 +126,14 @@ function DayAxis({
   width,
   injuryDate,
 }: {
-  x: ScaleLinear<number, number>;
+  x: LinearScale;
   axis: number;
   width: number;
   injuryDate: string | null;
 }) {
-  const weeks = x.domain()[1]! > 35;
+  const weeks = x.values.to > 35;
   const every = weeks ? 14 : 7;
-  const days = Array.from({ length: Math.floor(x.domain()[1]! / every) + 1 }, (_, i) => i * every);
+  const days = Array.from({ length: Math.floor(x.values.to / every) + 1 }, (_, i) => i * every);
   return (
     <g>
       <path className="course-chart__axis" d={`M${LEFT} ${axis}H${width - RIGHT}`} />
@@ -172,7 +163,7 @@ function Point({
 }: {
   point: CoursePoint;
   at: number;
-  y: ScaleLinear<number, number>;
+  y: LinearScale;
   width: number;
 }) {
   const { value, expandedUncertainty } = reading;
@@ -210,7 +201,7 @@ function MilestoneBar({
   lastDay,
 }: {
   milestone: DatedMilestone;
-  x: ScaleLinear<number, number>;
+  x: LinearScale;
   y: number;
   width: number;
   lastDay: number;

@@ -1,7 +1,8 @@
 import { MOMENT_WORDS } from '../../case/course/order.ts';
 import { type FilmRecord, MOMENTS, type Moment } from '../../case/document.ts';
 import type { BenchActions } from '../actions.ts';
-import { Pick, WholeNumber } from '../controls/controls.tsx';
+import { Pick } from '../controls/controls.tsx';
+import { WholeNumber } from '../controls/WholeNumber.tsx';
 
 interface FilmTimesProps {
   readonly films: readonly {

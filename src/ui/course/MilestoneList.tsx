@@ -1,6 +1,7 @@
 import { COMMON_PRACTICE } from '../../tolerance/caution.ts';
 import type { Milestone } from '../../tolerance/milestones.ts';
-import { Pick, PushButton, WholeNumber } from '../controls/controls.tsx';
+import { Pick, PushButton } from '../controls/controls.tsx';
+import { WholeNumber } from '../controls/WholeNumber.tsx';
 
 interface MilestoneListProps {
   readonly milestones: readonly Milestone[];

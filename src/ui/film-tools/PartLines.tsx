@@ -2,12 +2,13 @@ import { lazy, Suspense, useState } from 'react';
 import type { FilmRecord } from '../../case/document.ts';
 import { placeOf } from '../../case/film-place.ts';
 import type { BenchActions } from '../actions.ts';
-import { PushButton, WholeNumber } from '../controls/controls.tsx';
+import { PushButton } from '../controls/controls.tsx';
+import { WholeNumber } from '../controls/WholeNumber.tsx';
 import { Line } from '../worksheet/Section.tsx';
 import { type FilmToolsState, maybePhotograph } from './film-tools.ts';
-import { SplitSheet } from './SplitSheet.tsx';
 
-/** Fetched when it is first wanted: it brings a solver that nothing else on the bench needs. */
+/** Fetched when they are first wanted: most films are neither split nor straightened. */
+const SplitSheet = lazy(() => import('./SplitSheet.tsx').then((module) => ({ default: module.SplitSheet })));
 const StraightenSheet = lazy(() =>
   import('./StraightenSheet.tsx').then((module) => ({ default: module.StraightenSheet })),
 );

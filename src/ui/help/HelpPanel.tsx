@@ -1,20 +1,9 @@
-import { createContext, useContext, useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { PushButton } from '../controls/controls.tsx';
 import { HelpDrawing } from './HelpDrawing.tsx';
 import type { HelpId, HelpPage } from './page.ts';
 import { helpPage } from './pages.ts';
 import { searchPages } from './search-pages.ts';
-
-/** Opens the definitions: at one page, or at their list with null. */
-export const HelpContext = createContext<(page: HelpId | null) => void>(() => undefined);
-
-/** The small "?" beside a line that opens its definition. */
-export function HelpMark({ page, of }: { page: HelpId; of: string }) {
-  const open = useContext(HelpContext);
-  return (
-    <button type="button" className="help-mark" aria-label={`What is ${of}?`} onClick={() => open(page)} />
-  );
-}
 
 interface HelpPanelProps {
   /** Null: the list of all of them. */
@@ -30,7 +19,7 @@ const KINDS = [
 ] as const;
 
 /** Definitions beside the work: it covers part of the film and stops nothing. */
-export function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
+export default function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
   const [query, setQuery] = useState('');
   const heading = useRef<HTMLHeadingElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the heading is another one with each page

@@ -1,6 +1,3 @@
-import type { Quantity } from '../../case/reading.ts';
-import type { ShapeConstruction } from '../../case/roles.ts';
-import type { Construction } from '../../tolerance/anatomy.ts';
 import { AXIS_PAGES } from './axis-pages.ts';
 import { BESIDE_PAGES } from './beside-pages.ts';
 import type { HelpId, HelpPage } from './page.ts';
@@ -8,40 +5,6 @@ import { READING_PAGES } from './reading-pages.ts';
 
 /** Axes first, then readings, then what stands beside them. */
 export const HELP_PAGES: readonly HelpPage[] = [...AXIS_PAGES, ...READING_PAGES, ...BESIDE_PAGES];
-
-/** The page that defines each reading. */
-export const PAGE_OF_QUANTITY: Readonly<Record<Quantity, HelpId>> = {
-  angulation: 'angulation',
-  normal: 'deformity',
-  deformity: 'deformity',
-  length: 'length',
-  'shortening-by-other-hand': 'shortening',
-  'shortening-by-neighbours': 'shortening',
-  'shortening-by-head-line': 'shortening',
-  'shortening-by-overlap': 'shortening',
-  'head-line-distance': 'shortening',
-  translation: 'translation',
-  'translation-of-width': 'translation',
-  'joint-step': 'joint-surface',
-  'joint-gap': 'joint-surface',
-  'spatial-angle': 'spatial-angle',
-  'spatial-direction': 'spatial-angle',
-  'nail-direction': 'fist-photograph',
-  'nail-direction-difference': 'fist-photograph',
-  'nail-overlap': 'fist-photograph',
-};
-
-const DEFINED: readonly ShapeConstruction[] = [
-  'free',
-  'cortex-pair',
-  'canal',
-  'dorsal-cortex',
-  'head',
-] satisfies readonly Construction[];
-
-/** The page that defines an axis of this construction; null for simpler marks. */
-export const pageOfConstruction = (construction: ShapeConstruction): HelpId | null =>
-  DEFINED.includes(construction) ? (construction as HelpId) : null;
 
 export const helpPage = (id: HelpId): HelpPage => {
   const page = HELP_PAGES.find((candidate) => candidate.id === id);

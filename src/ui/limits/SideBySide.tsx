@@ -1,5 +1,5 @@
-import { scaleLinear } from 'd3-scale';
 import { useState } from 'react';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import { RAYS, type Ray, REGIONS, type Region } from '../../tolerance/anatomy.ts';
 import {
   LIMIT_QUANTITIES,
@@ -37,7 +37,7 @@ export function SideBySide({ limitSets, ...from }: SideBySideProps) {
     ...saying.map(({ row }) => row.band?.hi ?? 0),
     ...ticks.map(({ hi }) => hi),
   );
-  const x = scaleLinear().domain([0, most]).range([2, 198]);
+  const x = linearScale([0, most], [2, 198]);
   return (
     <section className="side-by-side" aria-label="Side by side">
       <h3>Side by side</h3>

@@ -1,4 +1,5 @@
-import { PushButton, WholeNumber } from '../controls/controls.tsx';
+import { PushButton } from '../controls/controls.tsx';
+import { WholeNumber } from '../controls/WholeNumber.tsx';
 import type { Found, FoundActions, FoundFilm, LeftOut } from './found.ts';
 import { Sheet } from './Sheet.tsx';
 

@@ -1,5 +1,5 @@
-import { scaleLinear } from 'd3-scale';
 import { type KeyboardEvent, type Ref, useId, useImperativeHandle, useRef, useState } from 'react';
+import { linearScale } from '../../geometry/linear-scale.ts';
 
 export interface RulerReading {
   readonly value: number;
@@ -84,7 +84,7 @@ export function LimitRuler(props: LimitRulerProps) {
   const { reading, lanes, ticks, unit, description } = props;
   const most = reach(props);
   const least = reading.value - reading.expandedUncertainty < -5 ? -20 : 0;
-  const x = scaleLinear().domain([least, most]).range([LEFT, RIGHT]).clamp(true);
+  const x = linearScale([least, most], [LEFT, RIGHT], { clamped: true });
   const marks = x.ticks(unit === 'degrees' ? 8 : 6);
   const named = marks.filter((_, i) => i % (marks.length > 8 ? 2 : 1) === 0);
   const suffix = unit === 'degrees' ? '°' : '\u2009mm';
@@ -191,7 +191,7 @@ export function LimitRuler(props: LimitRulerProps) {
           onKeyDown={move}
           onPointerDown={(event) => {
             const box = event.currentTarget.getBoundingClientRect();
-            const at = x.invert(((event.clientX - box.left) / box.width) * WIDTH);
+            const at = x.valueAt(((event.clientX - box.left) / box.width) * WIDTH);
             const nearest = stops
               .map(({ lo, hi }, index) => ({ index, away: Math.max(lo - at, at - hi, 0) }))
               .toSorted((one, other) => one.away - other.away)[0];

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
-import { PushButton, Range, SwitchButton } from '../controls/controls.tsx';
+import { PushButton, SwitchButton } from '../controls/controls.tsx';
+import { Range } from '../controls/Range.tsx';
 
 /** How the film is lit and turned: view state, never part of the case. */
 export interface LightState {

@@ -1,7 +1,7 @@
-import { scaleLinear } from 'd3-scale';
 import { type DragEvent, useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { FilmRecord, RecordId } from '../../case/document.ts';
 import { formatDay } from '../../case/format.ts';
+import { linearScale } from '../../geometry/linear-scale.ts';
 import type { BenchActions } from '../actions.ts';
 
 export interface StripFilm {
@@ -47,12 +47,10 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
   const width = useWidth(lane);
   const room = useTouch() ? ROOM_FOR_FINGERS : ROOM_FOR_POINTER;
   const last = Math.max(SHORTEST_SPAN_DAYS, ...films.map((film) => film.record.day ?? 0));
-  const x = scaleLinear()
-    .domain([0, last])
-    .range([34, Math.max(120, width - 48)]);
+  const x = linearScale([0, last], [34, Math.max(120, width - 48)]);
   const dayAt = (event: DragEvent) => {
     const left = lane.current?.getBoundingClientRect().left ?? 0;
-    return Math.max(0, Math.round(x.invert(event.clientX - left)));
+    return Math.max(0, Math.round(x.valueAt(event.clientX - left)));
   };
   const drop = (event: DragEvent, hand: FilmRecord['hand']) => {
     event.preventDefault();

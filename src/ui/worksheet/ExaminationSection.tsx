@@ -8,7 +8,7 @@ import { CHECK_GROUPS, type CheckGroup, type ExaminationCheck } from '../../tole
 import { mattersUnanswered } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick } from '../controls/controls.tsx';
-import { HelpMark } from '../help/HelpPanel.tsx';
+import { HelpMark } from '../help/HelpMark.tsx';
 import { Section } from './Section.tsx';
 
 const GROUP_TITLE: Readonly<Record<CheckGroup, string>> = {

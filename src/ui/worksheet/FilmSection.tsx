@@ -3,9 +3,10 @@ import type { FilmRecord, Subject } from '../../case/document.ts';
 import { turnOf } from '../../case/readings/spatial.ts';
 import { VIEWS } from '../../tolerance/anatomy.ts';
 import type { BenchActions } from '../actions.ts';
-import { Choice, WholeNumber } from '../controls/controls.tsx';
+import { Choice } from '../controls/controls.tsx';
+import { WholeNumber } from '../controls/WholeNumber.tsx';
 import { FilmTools } from '../film-tools/FilmTools.tsx';
-import { HelpMark } from '../help/HelpPanel.tsx';
+import { HelpMark } from '../help/HelpMark.tsx';
 import { Line, Section } from './Section.tsx';
 
 const VIEW_NAME = { pa: 'PA', oblique: 'Oblique', lateral: 'Lateral' } as const;

@@ -6,9 +6,9 @@ import { CONSTRUCTION_FACTS, ROLES, type ShapeConstruction } from '../../case/ro
 import { canGrow } from '../../case/shape-points.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick, PushButton } from '../controls/controls.tsx';
-import { HelpMark } from '../help/HelpPanel.tsx';
+import { HelpMark } from '../help/HelpMark.tsx';
 import type { HelpId } from '../help/page.ts';
-import { pageOfConstruction } from '../help/pages.ts';
+import { pageOfConstruction } from '../help/page-of.ts';
 
 /** What is being placed now, as the line of its mark shows it. */
 export interface PlacingState {

@@ -2,7 +2,7 @@ import type { FilmRecord, SettingsRecord } from '../../case/document.ts';
 import { NOMINAL_PLACING_ERROR_MM } from '../../geometry/placing.ts';
 import type { BenchActions } from '../actions.ts';
 import { PushButton } from '../controls/controls.tsx';
-import { HelpMark } from '../help/HelpPanel.tsx';
+import { HelpMark } from '../help/HelpMark.tsx';
 import { Line } from './Section.tsx';
 
 /** An axis being placed again and again, blind, as the form shows it. */

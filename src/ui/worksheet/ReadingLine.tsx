@@ -2,8 +2,8 @@ import { useRef } from 'react';
 import { formatReading, quantityName } from '../../case/format.ts';
 import type { KnownReading, Reading } from '../../case/reading.ts';
 import type { View } from '../../tolerance/anatomy.ts';
-import { HelpMark } from '../help/HelpPanel.tsx';
-import { PAGE_OF_QUANTITY } from '../help/pages.ts';
+import { HelpMark } from '../help/HelpMark.tsx';
+import { PAGE_OF_QUANTITY } from '../help/page-of.ts';
 import { knownReading, useLive } from '../live.ts';
 import { Budget } from './Budget.tsx';
 

@@ -3,7 +3,7 @@ import type { FilmRecord, SettingsRecord } from '../../case/document.ts';
 import type { Quantity, Reading } from '../../case/reading.ts';
 import type { BenchActions } from '../actions.ts';
 import { Pick } from '../controls/controls.tsx';
-import { HelpMark } from '../help/HelpPanel.tsx';
+import { HelpMark } from '../help/HelpMark.tsx';
 import { PlacingErrorLine, type RepeatsState } from './PlacingErrorLine.tsx';
 import { ReadingLine } from './ReadingLine.tsx';
 import { Line, Section } from './Section.tsx';

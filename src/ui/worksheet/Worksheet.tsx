@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type {
   ExaminationRecord,
@@ -9,16 +9,16 @@ import type {
 } from '../../case/document.ts';
 import type { ExaminationCheck } from '../../tolerance/check.ts';
 import type { BenchActions } from '../actions.ts';
-import { AxesSection } from './AxesSection.tsx';
 import { ExaminationSection } from './ExaminationSection.tsx';
-import { FilmSection } from './FilmSection.tsx';
-import { FistSection } from './FistSection.tsx';
 import { InjurySection } from './InjurySection.tsx';
 import type { PlacingState } from './MarkLine.tsx';
 import type { RepeatsState } from './PlacingErrorLine.tsx';
-import { ReadingsSection } from './ReadingsSection.tsx';
 import { RecordSection } from './RecordSection.tsx';
 import type { TraceState } from './TraceLine.tsx';
+
+/** What a film brings onto the form is fetched while the first film is decoded. */
+export const fetchFilmSections = () => import('./FilmSections.tsx');
+const FilmSections = lazy(fetchFilmSections);
 
 interface WorksheetProps {
   readonly injury: InjuryRecord;
@@ -54,28 +54,19 @@ export function Worksheet(props: WorksheetProps) {
           No film yet. Open one below the plate, drop it anywhere, or paste a picture.
         </p>
       ) : (
-        <>
-          <FilmSection film={film} next={next} actions={actions} />
-          {film.shows === 'fist' ? (
-            <FistSection marks={marks} placing={placing} actions={actions} />
-          ) : (
-            <AxesSection
-              marks={marks}
-              sideRole={film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
-              placing={placing}
-              trace={trace}
-              next={next}
-              actions={actions}
-            />
-          )}
-          <ReadingsSection
-            assessment={assessment}
+        <Suspense fallback={null}>
+          <FilmSections
             film={film}
+            marks={marks}
             settings={settings}
+            assessment={assessment}
+            next={next}
+            placing={placing}
+            trace={trace}
             repeats={repeats}
             actions={actions}
           />
-        </>
+        </Suspense>
       )}
       <ExaminationSection
         checks={checks}
