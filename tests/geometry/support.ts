@@ -47,15 +47,20 @@ export const freeAxis = (
 export const between = (min: number, max: number) =>
   fc.double({ min, max, noNaN: true, noDefaultInfinity: true }).map((x) => (Math.abs(x) < 1e-9 ? 0 : x));
 
-/** Seeded normal deviates: mulberry32 and Box–Muller. The same numbers on every machine. */
-export function normalDeviates(seed: number): () => number {
+/** Seeded draws from [0, 1): mulberry32. The same numbers on every machine. */
+export function uniformDraws(seed: number): () => number {
   let state = seed >>> 0;
-  const uniform = () => {
+  return () => {
     state = (state + 0x6d2b79f5) >>> 0;
     let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
     mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
   };
+}
+
+/** Seeded normal deviates: Box–Muller. */
+export function normalDeviates(seed: number): () => number {
+  const uniform = uniformDraws(seed);
   return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
 }
 
