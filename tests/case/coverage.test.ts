@@ -219,7 +219,7 @@ describe('the stated 95 % interval holds the truth 94 to 96 times in 100', () =>
         },
       };
     });
-  }, 120_000);
+  }, 240_000);
 
   it('for axes by every construction, a film without a scale, and photographs of the fist', () => {
     const between = about([1000, 2000], 0);
@@ -306,7 +306,7 @@ describe('the stated 95 % interval holds the truth 94 to 96 times in 100', () =>
         'sound-fist/nail-direction': there,
       },
     }));
-  }, 120_000);
+  }, 240_000);
 
   it('where the placing error itself comes from few repeats', () => {
     // Ten degrees of freedom, the fewest that are used: s² = σ² χ²₁₀ / 10. With 1.96 in place of t the intervals
@@ -339,5 +339,5 @@ describe('the stated 95 % interval holds the truth 94 to 96 times in 100', () =>
         'side/translation-of-width': 10 * across,
       },
     }));
-  }, 120_000);
+  }, 240_000);
 });
