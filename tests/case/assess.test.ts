@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
 import { assess } from '../../src/case/assess.ts';
 import type { Assessment } from '../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkShape } from '../../src/case/document.ts';
 import type { KnownReading, Quantity, Reading } from '../../src/case/reading.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
+import { expectAsPrinted, workedExamples } from '../geometry/worked-examples.ts';
 import { arbitraryEdits, stateAfter } from './arbitrary.ts';
 import { caseOf, film, free, injury, mark, settings } from './samples.ts';
 
@@ -126,6 +128,15 @@ describe('measured angle', () => {
     const both = assessed(one!, traced(proximal), traced(distal), side!);
     // Two directions of 3° each: √(3² + 3²) = 4.24264°.
     expect(knownReading(both, 'film-a', 'angulation').standardUncertainty).toBeCloseTo(4.24264, 4);
+  });
+});
+
+const conventional = workedExamples('deformity', z.object({ measured: z.number() }));
+
+describe('deformity by the conventional normal', () => {
+  it.each(conventional)('$name', (example) => {
+    const found = assessed(...films('film-a', example.given.measured), settings({ normal: 'published' }));
+    expectAsPrinted(example, { deformity: knownReading(found, 'film-a', 'deformity').value });
   });
 });
 

@@ -104,6 +104,18 @@ describe('length of a segment', () => {
 
 const magnified = workedExamples('magnification', z.object({ sid: z.number(), oid: z.number() }));
 
+const tooLong = workedExamples(
+  'magnified-length',
+  z.object({ length: z.number(), sid: z.number(), oid: z.number() }),
+);
+
+describe('a length that is not corrected for magnification', () => {
+  it.each(tooLong)('$name', (example) => {
+    const { length, sid, oid } = example.given;
+    expectAsPrinted(example, { value: length * magnificationAt(sid, oid) - length });
+  });
+});
+
 describe('magnification', () => {
   it.each(magnified)('$name', (example) => {
     expectAsPrinted(example, { value: magnificationAt(example.given.sid, example.given.oid) });

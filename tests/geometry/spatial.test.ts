@@ -20,7 +20,11 @@ describe('angle in space', () => {
   it.each(examples)('$name', (example) => {
     const { first, second, turn } = example.given;
     const { angle, plane } = unwrap(spatialAngle(seen(first), seen(second), degrees(turn), degrees(0)));
-    expectAsPrinted(example, { angle: angle.value, plane: plane?.value ?? null });
+    expectAsPrinted(example, {
+      angle: angle.value,
+      plane: plane?.value ?? null,
+      excess: Math.hypot(first, second) - angle.value,
+    });
   });
 
   it('and its plane are what both views were made from, at any turn between them', () => {
@@ -72,6 +76,16 @@ describe('angle in space', () => {
       'turn between the views: turn of the hand',
     ]);
     expect(angle.budget.every(({ share }) => share > 0)).toBe(true);
+  });
+});
+
+const coronal = workedExamples('false-coronal-angle', z.object({ true: z.number(), off: z.number() }));
+
+describe('false coronal angle on a PA view that was turned', () => {
+  it.each(coronal)('$name', (example) => {
+    // The tilt lies in the sagittal plane, a quarter turn from that of a true PA view.
+    const { true: angle, off } = example.given;
+    expectAsPrinted(example, { value: seenAngle(degrees(angle), degrees(90), degrees(off)) });
   });
 });
 

@@ -1,10 +1,12 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
 import { QUANTITY_NAMES } from '../../src/case/format.ts';
 import { CONSTRUCTIONS } from '../../src/tolerance/anatomy.ts';
 import { PAGE_OF_QUANTITY, pageOfConstruction } from '../../src/ui/help/page-of.ts';
 import { HELP_PAGES, helpPage, inShort } from '../../src/ui/help/pages.ts';
 import { searchPages } from '../../src/ui/help/search-pages.ts';
+import { workedExamples } from '../geometry/worked-examples.ts';
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
@@ -14,6 +16,30 @@ const sectionOf = (doc: string, title: string): string => {
   if (section === undefined) throw new Error(`docs/measurements/${doc}.md has no section “${title}”`);
   return oneLine(section);
 };
+
+/** A sentence with its numbers left open: "ICC {low} to {high}". */
+function numbersOf(pattern: string, text: string): Readonly<Record<string, number>> | null {
+  const escaped = pattern.replace(/[.*+?^$()|[\]\\]/g, '\\$&');
+  const found = new RegExp(escaped.replace(/\{(\w+)\}/g, '(?<$1>\\d+(?:\\.\\d+)?)')).exec(text)?.groups;
+  return found === undefined
+    ? null
+    : Object.fromEntries(Object.entries(found).map(([name, printed]) => [name, Number(printed)]));
+}
+
+const published = workedExamples('published-reliability', z.object({ page: z.string(), says: z.string() }));
+
+describe('published reliability', () => {
+  it.each(published)('$name', (example) => {
+    const { page, says } = example.given;
+    const text = oneLine(readFileSync(`docs/measurements/${page}.md`, 'utf8'));
+    const numbers = numbersOf(says, text);
+    expect(numbers, `docs/measurements/${page}.md does not say “${says}”`).not.toBeNull();
+    // As printed, digit by digit: what is shown has no rounding of its own.
+    for (const [name, printed] of Object.entries(example.expected))
+      expect(numbers?.[name], name).toBe(Number(printed));
+    expect(Object.keys(numbers ?? {}).toSorted()).toEqual(Object.keys(example.expected).toSorted());
+  });
+});
 
 describe('definitions', () => {
   it.each(HELP_PAGES.map((page) => [page.id, page] as const))(

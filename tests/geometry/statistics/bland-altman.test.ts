@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { limitsOfAgreement } from '../../../src/geometry/statistics/bland-altman.ts';
+import { repeatability } from '../../../src/geometry/statistics/repeatability.ts';
 import { errorOf, normalDeviates, unwrap } from '../support.ts';
 import { expectAsPrinted, workedExamples } from '../worked-examples.ts';
 
@@ -9,12 +10,24 @@ const examples = workedExamples(
   z.object({ pairs: z.array(z.tuple([z.number(), z.number()])) }),
 );
 
+type Pairs = readonly (readonly [number, number])[];
+const half = ([one, other]: readonly [number, number]): number => (one + other) / 2;
+const pairs = z.array(z.tuple([z.number(), z.number()]));
+const corrected = workedExamples('corrected-agreement', z.object({ first: pairs, second: pairs }));
+
 describe('limits of agreement', () => {
   it.each(examples)('$name', (example) => {
     const found = unwrap(limitsOfAgreement(example.given.pairs));
+    const { value: mean } = found.meanDifference;
+    const rounded = { mean: Number(mean.toFixed(1)), sd: Number(found.sd.toFixed(1)) };
     expectAsPrinted(example, {
-      mean: found.meanDifference.value,
+      mean,
       sd: found.sd,
+      lowerTwoSd: mean - 2 * found.sd,
+      upperTwoSd: mean + 2 * found.sd,
+      lowerAsRounded: rounded.mean - 2 * rounded.sd,
+      upperAsRounded: rounded.mean + 2 * rounded.sd,
+      limitErrorOf1986: Math.sqrt((3 * found.sd ** 2) / found.pairs),
       meanError: found.meanDifference.standardError,
       lower: found.lower.value,
       upper: found.upper.value,
@@ -25,6 +38,22 @@ describe('limits of agreement', () => {
     const swapped = unwrap(limitsOfAgreement(example.given.pairs.map(([first, second]) => [second, first])));
     expect(swapped.lower.value).toBeCloseTo(-found.upper.value, 9);
     expect(swapped.upper.interval.high).toBeCloseTo(-found.lower.interval.low, 9);
+  });
+
+  it.each(corrected)('$name', (example) => {
+    const { first, second } = example.given;
+    // Bland and Altman 1986: the means of two scatter less than single readings, by what the repeats take away.
+    const ofMeans = unwrap(
+      limitsOfAgreement(first.map((pair, i) => [half(pair), half(second[i] ?? [0, 0])])),
+    ).sd;
+    const rootMeanSquare = (pairs: Pairs) => Math.SQRT2 * unwrap(repeatability(pairs)).withinSubjectSd;
+    const aboutMean = (pairs: Pairs) => unwrap(limitsOfAgreement(pairs)).sd;
+    const corrects = (repeats: (pairs: Pairs) => number) =>
+      Math.hypot(ofMeans, repeats(first) / 2, repeats(second) / 2);
+    expectAsPrinted(example, {
+      byRootMeanSquare: corrects(rootMeanSquare),
+      aboutTheMean: corrects(aboutMean),
+    });
   });
 
   it('have intervals that hold the true limit about 95 times in 100', () => {

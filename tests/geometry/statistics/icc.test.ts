@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import type { Anova } from '../../../src/geometry/statistics/anova.ts';
 import { intraclassCorrelations } from '../../../src/geometry/statistics/icc.ts';
 import { between, errorOf, unwrap } from '../support.ts';
 import { expectAsPrinted, workedExamples } from '../worked-examples.ts';
@@ -14,6 +15,14 @@ const names = [
   'randomMean',
   'fixedMean',
 ] as const;
+
+const squaresAndFreedom = (anova: Anova): Readonly<Record<string, number>> =>
+  Object.fromEntries(
+    (['between', 'within', 'judges', 'residual', 'total'] as const).flatMap((line) => [
+      [`${line}Squares`, anova[line].squares],
+      [`${line}Freedom`, anova[line].degreesOfFreedom],
+    ]),
+  );
 
 describe('intraclass correlation', () => {
   it.each(examples)('$name', (example) => {
@@ -32,6 +41,7 @@ describe('intraclass correlation', () => {
       residual: anova.residual.meanSquare,
       oneWayRatio: anova.oneWay.ratio,
       twoWayRatio: anova.twoWay.ratio,
+      ...squaresAndFreedom(anova),
     });
     // Sums of squares and degrees of freedom add up, one-way and two-way.
     const { between: b, within: w, judges: j, residual: e, total } = anova;

@@ -11,9 +11,22 @@ const examples = workedExamples(
 
 describe('straight line by ordinary least squares', () => {
   it.each(examples)('$name', (example) => {
-    const found = unwrap(regression(example.given.points.map(([x, y]) => ({ x, y }))));
+    const points = example.given.points.map(([x, y]) => ({ x, y }));
+    const found = unwrap(regression(points));
+    const back = unwrap(regression(points.map(({ x, y }) => ({ x: y, y: x }))));
+    const ratio = (found.slope / found.slopeStandardError) ** 2;
+    const residualMeanSquare = found.residualSd ** 2;
     expectAsPrinted(example, {
       ...found,
+      residualMeanSquare,
+      residualSquares: residualMeanSquare * found.degreesOfFreedom,
+      ratio,
+      regressionSquares: ratio * residualMeanSquare,
+      explained: ratio / (ratio + found.degreesOfFreedom),
+      inverseSlope: 1 / found.slope,
+      inverseIntercept: -found.intercept / found.slope,
+      // The two slopes multiply to r².
+      correlation: Math.sign(found.slope) * Math.sqrt(found.slope * back.slope),
       interceptError: found.interceptStandardError,
       slopeError: found.slopeStandardError,
     });

@@ -14,7 +14,13 @@ const examples = workedExamples('repeatability', z.object({ subjects: z.array(z.
 
 describe('within-subject SD', () => {
   it.each(examples)('$name', (example) => {
-    expectAsPrinted(example, { ...unwrap(repeatability(example.given.subjects)), limits: null });
+    const found = unwrap(repeatability(example.given.subjects));
+    // Of two readings each, the root mean square of the differences is √2 s_w.
+    expectAsPrinted(example, {
+      ...found,
+      limits: null,
+      twiceRootMeanSquare: 2 * Math.SQRT2 * found.withinSubjectSd,
+    });
   });
 
   it('has limits that hold the true SD 95 times in 100', () => {
@@ -102,6 +108,8 @@ describe('placing error from an axis placed again', () => {
   });
 });
 
+const changes = workedExamples('smallest-change', z.object({ sd: z.number(), icc: z.number() }));
+
 describe('smallest detectable change', () => {
   it('is 1.96 times the two uncertainties in quadrature', () => {
     expect(smallestDetectableChange(3, 4)).toBeCloseTo(9.8, 12); // 1.96 · 5
@@ -109,17 +117,9 @@ describe('smallest detectable change', () => {
     expect(smallestDetectableChange(1.89, 1.89)).toBeCloseTo(5.24, 2);
   });
 
-  // SEM = SD √(1 − ICC) and 1.96 √2 SEM, by hand. Published: ICC 0.857 with an SD of 5° (PMID 33268301); ICC 0.53 and
-  // 0.81 for canal axes (Sletten et al.), 0.76 (Lamraski 2006), with the SD of 12.9° of the Namik Kemal series. The SD
-  // and the ICC of a row come from different people: an order of size, not a claim.
-  it.each([
-    [5, 0.857, 1.89, 5.24],
-    [12.9, 0.81, 5.62, 15.59],
-    [12.9, 0.76, 6.32, 17.52],
-    [12.9, 0.53, 8.84, 24.51],
-  ])('for an SD of %s° and an ICC of %s', (sd, icc, sem, change) => {
-    const found = sd * Math.sqrt(1 - icc);
-    expect(Math.abs(found - sem)).toBeLessThanOrEqual(0.005);
-    expect(Math.abs(smallestDetectableChange(found, found) - change)).toBeLessThanOrEqual(0.005);
+  it.each(changes)('$name', (example) => {
+    const { sd, icc } = example.given;
+    const sem = sd * Math.sqrt(1 - icc);
+    expectAsPrinted(example, { sem, change: smallestDetectableChange(sem, sem) });
   });
 });
