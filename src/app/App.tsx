@@ -8,6 +8,7 @@ import { Header } from '../ui/Header.tsx';
 import { benchActions } from './bench-actions.ts';
 import { useFilesAndKeys } from './files-and-keys.ts';
 import { FilmsFound } from './films/FilmsFound.tsx';
+import { KeysHost } from './KeysHost.tsx';
 import { BenchPlace } from './places/BenchPlace.tsx';
 import type { Shell } from './shell.ts';
 import type { PlaceId } from './state.ts';
@@ -54,6 +55,7 @@ export function App({ shell }: { shell: Shell }) {
       </Suspense>
       <Messages shell={shell} />
       <FilmsFound shell={shell} />
+      <KeysHost shell={shell} />
     </div>
   );
 }

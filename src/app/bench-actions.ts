@@ -58,6 +58,7 @@ export function benchActions(shell: Shell): BenchActions {
     saveCaseFile: (withFilms) => void saveCaseFile(shell, withFilms),
     openSample: () => void openSample(shell).then(() => takeOwnPlacingError(shell)),
     newCase: () => void newCase(shell).then(() => takeOwnPlacingError(shell)),
+    showKeys: () => shell.store.setState({ keysShown: true }),
     undo: () => perform(shell, { kind: 'undo', at: shell.now() }),
     redo: () => perform(shell, { kind: 'redo', at: shell.now() }),
   };

@@ -8,6 +8,7 @@ import '../ui/look/controls.css';
 import '../ui/look/bench.css';
 import '../ui/look/worksheet.css';
 import '../ui/look/help.css';
+import '../ui/look/hints.css';
 import '../ui/look/course.css';
 import '../ui/look/limits.css';
 import '../ui/look/opening.css';
@@ -18,6 +19,7 @@ import { App } from './App.tsx';
 import { showCase } from './case-file-actions.ts';
 import { WorkerDecoder } from './films/decoder.ts';
 import { FoundFilms } from './films/found-films.ts';
+import { closedHints } from './hints.ts';
 import { loadLocalSets } from './limits/load-local-sets.ts';
 import { keepForOffline } from './offline.ts';
 import { openSample } from './sample.ts';
@@ -27,7 +29,10 @@ import { StorageKeeper } from './storage-keeper.ts';
 import { keptTheme } from './theme.ts';
 
 const newId = () => crypto.randomUUID();
-const store = createStore<AppState>(() => initialState(caseId(newId()), keptTheme()));
+const store = createStore<AppState>(() => ({
+  ...initialState(caseId(newId()), keptTheme()),
+  closedHints: closedHints(),
+}));
 const now = () => new Date().toISOString();
 const keeper = new StorageKeeper(
   store,

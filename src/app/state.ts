@@ -11,6 +11,7 @@ import type { FilmPoint } from '../geometry/units.ts';
 import type { Permanence } from '../storage/permanence.ts';
 import type { LimitSet } from '../tolerance/limit-set.ts';
 import type { ThemeChoice } from '../ui/Header.tsx';
+import type { HintId } from '../ui/hints/hints.ts';
 import type { Repeats } from './repeats/repeats-task.ts';
 import type { TraceTask } from './tracing/trace-task.ts';
 
@@ -80,6 +81,10 @@ export interface AppState {
   readonly listing: number;
   readonly conflicts: readonly PendingConflicts[];
   readonly opening: number;
+  /** Hints of the first start that were closed on this computer. */
+  readonly closedHints: ReadonlySet<HintId>;
+  /** The page of keys is open. */
+  readonly keysShown: boolean;
   /** The text of a file of the classroom that was opened elsewhere, until the classroom takes it. */
   readonly handed: { readonly name: string; readonly text: string } | null;
 }
@@ -107,6 +112,8 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     listing: 0,
     conflicts: [],
     opening: 0,
+    closedHints: new Set(),
+    keysShown: false,
     handed: null,
   };
 }

@@ -42,6 +42,8 @@ export interface BenchActions {
   saveCaseFile(withFilms: boolean): void;
   openSample(): void;
   newCase(): void;
+  /** Opens the page of keys. */
+  showKeys(): void;
   undo(): void;
   redo(): void;
 }

@@ -29,7 +29,12 @@ export interface Visit {
   close(): Promise<void>;
 }
 
-export async function visit(options: BrowserContextOptions = {}): Promise<Visit> {
+interface VisitOptions extends BrowserContextOptions {
+  /** The hints of a first start are shown; they are closed beforehand unless a journey is about them. */
+  readonly hints?: boolean;
+}
+
+export async function visit({ hints = false, ...options }: VisitOptions = {}): Promise<Visit> {
   const url = inject('appUrl');
   const context = await (await theBrowser()).newContext({
     viewport: { width: 1280, height: 800 },
@@ -40,6 +45,10 @@ export async function visit(options: BrowserContextOptions = {}): Promise<Visit>
     serviceWorkers: 'block',
     ...options,
   });
+  if (!hints)
+    await context.addInitScript(() =>
+      localStorage.setItem('raybend-hints-closed', 'begin points reading limits'),
+    );
   const page = await context.newPage();
   const trouble: string[] = [];
   page.on('pageerror', (error) => trouble.push(`thrown: ${error.message}`));

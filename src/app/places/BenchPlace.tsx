@@ -15,6 +15,7 @@ import { fetchFilmSections, Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { besideOf } from '../beside.ts';
 import { FilmToolsHost } from '../films/FilmToolsHost.tsx';
+import { HintHost } from '../HintHost.tsx';
 import { LeavingHost } from '../leaving/LeavingHost.tsx';
 import { allSets } from '../limits/sets.ts';
 import { placingState } from '../placing-actions.ts';
@@ -76,6 +77,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
       <HelpContext.Provider value={openHelp}>
         <main className="bench">
           <div className="bench__form">
+            <HintHost shell={shell} />
             <FilmToolsHost shell={shell} shown={shown}>
               <LeavingHost shell={shell}>
                 <Worksheet

@@ -1,6 +1,7 @@
 import { useContext } from 'react';
 import type { BenchActions } from '../actions.ts';
 import { PushButton } from '../controls/controls.tsx';
+import { HelpContext } from '../help/HelpMark.tsx';
 import { OpenLeavingContext } from '../leaving/leaving.ts';
 import { Line, Section } from './Section.tsx';
 
@@ -12,6 +13,7 @@ interface RecordSectionProps {
 
 export function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
   const open = useContext(OpenLeavingContext);
+  const define = useContext(HelpContext);
   return (
     <Section title="Record" state={saved}>
       <Line name="Picture" note="One film or several, with axes, readings and cautions.">
@@ -38,6 +40,14 @@ export function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
       >
         <PushButton onPress={() => actions.saveCaseFile(false)}>Marks only</PushButton>
         <PushButton onPress={() => actions.saveCaseFile(true)}>With films</PushButton>
+      </Line>
+      <Line name="Help">
+        <PushButton quiet onPress={() => define(null)}>
+          Definitions
+        </PushButton>
+        <PushButton quiet onPress={actions.showKeys}>
+          Keys
+        </PushButton>
       </Line>
       <Line name="Begin again">
         <PushButton quiet onPress={actions.newCase}>
