@@ -1,3 +1,4 @@
+import { useEffect } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type { FilmRecord, MarkRecord, SettingsRecord } from '../../case/document.ts';
 import type { BenchActions } from '../actions.ts';
@@ -20,11 +21,14 @@ interface FilmSectionsProps {
   readonly trace: TraceState | null;
   readonly repeats: RepeatsState | null;
   readonly actions: BenchActions;
+  /** Called once all of this is on the page. */
+  readonly onHere: (here: true) => void;
 }
 
 /** The part of the form that belongs to the film on the plate. */
 export default function FilmSections(props: FilmSectionsProps) {
-  const { film, marks, settings, assessment, next, placing, trace, repeats, actions } = props;
+  const { film, marks, settings, assessment, next, placing, trace, repeats, actions, onHere } = props;
+  useEffect(() => onHere(true), [onHere]);
   return (
     <>
       <FilmSection film={film} next={next} actions={actions} />

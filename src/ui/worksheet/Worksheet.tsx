@@ -1,4 +1,4 @@
-import { lazy, Suspense, useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type {
   ExaminationRecord,
@@ -45,7 +45,8 @@ export function Worksheet(props: WorksheetProps) {
   const elsewhere = assessment.next?.filmId != null && assessment.next.filmId !== film?.id;
   const next = elsewhere ? null : assessment.next;
   const form = useRef<HTMLDivElement>(null);
-  useNextInSight(form, assessment.next);
+  const [filmPartHere, setFilmPartHere] = useState(false);
+  useNextInSight(form, assessment.next, film === null || filmPartHere);
   return (
     <div className="worksheet" ref={form}>
       <InjurySection injury={injury} next={next} actions={actions} />
@@ -65,6 +66,7 @@ export function Worksheet(props: WorksheetProps) {
             trace={trace}
             repeats={repeats}
             actions={actions}
+            onHere={setFilmPartHere}
           />
         </Suspense>
       )}
@@ -84,12 +86,19 @@ export function Worksheet(props: WorksheetProps) {
 /**
  * Scrolls as little as it takes to bring what is next into sight, when it becomes another line. A new injury
  * begins at the top; once both axes are placed it is the angle they give, not the first check below it.
+ *
+ * @param whole - All of the form is there; before that a line may not be.
  */
-function useNextInSight(form: React.RefObject<HTMLDivElement | null>, next: NextStep | null): void {
+function useNextInSight(
+  form: React.RefObject<HTMLDivElement | null>,
+  next: NextStep | null,
+  whole: boolean,
+): void {
   const line = next?.line ?? null;
   const section = next?.section ?? null;
   const before = useRef({ line, section });
   useEffect(() => {
+    if (!whole) return;
     const { line: lastLine, section: lastSection } = before.current;
     before.current = { line, section };
     if (line === lastLine) return;
@@ -102,7 +111,7 @@ function useNextInSight(form: React.RefObject<HTMLDivElement | null>, next: Next
     const found = form.current?.querySelectorAll(target);
     const last = found?.[found.length - 1];
     if (form.current !== null && last !== undefined) scrollWithin(form.current, last);
-  }, [form, line, section]);
+  }, [form, line, section, whole]);
 }
 
 /** Room that is left above and below what is brought into sight, in CSS pixels. */
