@@ -17,6 +17,7 @@ const PACKAGE_OF = {
   dciodvfy: 'dicom3tools',
   dcentvfy: 'dicom3tools',
   '/usr/bin/python3': 'python3-pydicom',
+  scipy: 'python3-scipy',
   qpdf: 'qpdf',
   pdftotext: 'poppler-utils',
   pdffonts: 'poppler-utils',
@@ -24,6 +25,9 @@ const PACKAGE_OF = {
   pdftoppm: 'poppler-utils',
   xmllint: 'libxml2-utils',
 } as const;
+
+/** A library is run by its interpreter. */
+const COMMAND: Partial<Record<keyof typeof PACKAGE_OF, string>> = { scipy: '/usr/bin/python3' };
 
 export type OutsideTool = keyof typeof PACKAGE_OF;
 
@@ -35,7 +39,11 @@ export interface ToolRun {
 
 /** Runs a program to its end, whatever it returns. Throws, saying how to get it, where it is not installed. */
 export function runTool(tool: OutsideTool, args: readonly string[], input?: string): ToolRun {
-  const run = spawnSync(tool, args, { encoding: 'utf8', input, maxBuffer: 64 * 1024 * 1024 });
+  const run = spawnSync(COMMAND[tool] ?? tool, args, {
+    encoding: 'utf8',
+    input,
+    maxBuffer: 64 * 1024 * 1024,
+  });
   if (run.error !== undefined) {
     throw new Error(
       `${tool} cannot be started (${run.error.message}). These tests check against it: apt-get install ${PACKAGE_OF[tool]}`,
@@ -44,14 +52,15 @@ export function runTool(tool: OutsideTool, args: readonly string[], input?: stri
   return { status: run.status, out: run.stdout, err: run.stderr };
 }
 
-/** A Python without pydicom is of no use here, and many machines have one. */
+/** A Python without the library is of no use here, and many machines have one. */
 const TRIAL: Partial<Record<OutsideTool, readonly string[]>> = {
   '/usr/bin/python3': ['-c', 'import pydicom'],
+  scipy: ['-c', 'import scipy.stats, scipy.optimize'],
 };
 
 function isThere(tool: OutsideTool): boolean {
   const trial = TRIAL[tool];
-  const { error, status } = spawnSync(tool, trial ?? ['--version']);
+  const { error, status } = spawnSync(COMMAND[tool] ?? tool, trial ?? ['--version']);
   return error === undefined && (trial === undefined || status === 0);
 }
 
