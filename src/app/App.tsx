@@ -80,13 +80,17 @@ function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void
   const films = useStore(shell.store, (state) => markedFilms(state.caseState.document).length);
   const saved = useStore(shell.store, (state) => state.saved);
   const words = {
-    saved: 'Saved on this computer only',
+    saved: (
+      <>
+        Saved<span className="header__where"> on this computer only</span>
+      </>
+    ),
     saving: 'Saving…',
     'not-saved': `Not saved: ${saved.kind === 'not-saved' ? saved.why : ''}`,
   }[saved.kind];
   return (
     <>
-      <span className="header__saved" data-saved={saved.kind !== 'not-saved' || undefined}>
+      <span className="header__saved">
         {words} · {films} {films === 1 ? 'film' : 'films'}
       </span>
       {canUndo(history) && (

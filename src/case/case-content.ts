@@ -32,7 +32,7 @@ export function caseFileErrorSentence(error: CaseFileError, fileName: string): s
   const start = `${fileName} was not opened:`;
   switch (error.kind) {
     case 'not-json':
-      return `${start} it is damaged or no case file (${error.detail}). Use another copy of it.`;
+      return `${start} it is damaged or no case file: ${error.detail}. Use another copy of it.`;
     case 'not-a-case-file':
       return `${start} it is not a Raybend case file. Films (DICOM, PNG, JPEG) are opened by dropping them on a case.`;
     case 'version-too-new':
@@ -41,7 +41,7 @@ export function caseFileErrorSentence(error: CaseFileError, fileName: string): s
       return `${start} it could not be brought up to file version ${error.to} (${error.name}: ${error.detail}). Keep the file as it is and use another copy of the case.`;
     case 'invalid':
       return `${start} it is not valid at ${error.path || 'the top'} (${error.problem})${
-        error.more > 0 ? ` and in ${error.more} more places` : ''
+        error.more > 0 ? ` and in ${error.more} more ${error.more === 1 ? 'place' : 'places'}` : ''
       }. Correct the file or use another copy of it.`;
     case 'film-mismatch':
       return `${start} the film ${error.sha256.slice(0, 12)}… in it is not the film that was measured (its content gives ${error.found.slice(0, 12)}…). Use another copy of the file.`;

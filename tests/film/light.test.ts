@@ -59,7 +59,7 @@ describe('defaultLight', () => {
     });
     expect(read.grey.windows).toEqual([]);
     expect(read.facts.notes).toEqual([
-      'Window 1 of the file cannot be used: its centre or width is no usable number.',
+      'Window 1 of the file cannot be used: its centre or width is no usable number. Check the brightness and contrast before placing anything.',
     ]);
     expect(greyOf(read, defaultLight(read), 1010)).toBeLessThan(3);
     expect(greyOf(read, defaultLight(read), 2990)).toBeGreaterThan(252);

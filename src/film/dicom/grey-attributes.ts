@@ -46,7 +46,10 @@ function readWindows(attributes: Attributes): Noted<readonly Window[]> {
       explanation: explanations[i] || null,
     };
     if (isUsableWindow(window)) windows.push(window);
-    else notes.push(`Window ${i + 1} of the file cannot be used: its centre or width is no usable number.`);
+    else
+      notes.push(
+        `Window ${i + 1} of the file cannot be used: its centre or width is no usable number. Check the brightness and contrast before placing anything.`,
+      );
   }
   return { value: windows, notes };
 }

@@ -131,8 +131,9 @@ export function readPng(bytes: Uint8Array): Result<Film, FilmError> {
   let png: DecodedPng;
   try {
     png = decode(essential(bytes, chunks), { checkCrc: true });
-  } catch (thrown) {
-    return damaged(thrown instanceof Error ? thrown.message : String(thrown));
+  } catch {
+    // The decoder's own words name its insides, not the file.
+    return damaged('its data stops too early or does not fit its checksums');
   }
   const grey = readPixels(png);
   if (!grey.ok) return grey;

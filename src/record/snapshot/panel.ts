@@ -13,7 +13,7 @@ export interface Panel {
   readonly height: number;
 }
 
-/** A snapshot is read on its own: this many cautions, worst first, and a count of the rest. */
+/** A snapshot is read on its own: this many cautions with their reason, worst first, and the rest by name. */
 const MOST_CAUTIONS = 5;
 
 /** How a panel is set. */
@@ -98,8 +98,9 @@ function cautions(sheet: Sheet, content: SnapshotContent): void {
     sheet.text(why, { size: 13 });
     sheet.space(3);
   }
-  const more = content.cautions.length - MOST_CAUTIONS;
-  if (more > 0) sheet.text(`and ${more} more.`, { size: 13 });
+  const others = content.cautions.slice(MOST_CAUTIONS);
+  if (others.length === 0) return;
+  sheet.text(`Also: ${others.map(({ title }) => title).join('; ')}.`, { size: 13, tone: 'warn' });
 }
 
 function foot(sheet: Sheet, content: SnapshotContent): void {

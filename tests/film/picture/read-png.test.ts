@@ -242,10 +242,11 @@ describe('PNG pictures', () => {
     bytes[at] = value;
     return bytes;
   };
+  const UNREADABLE = 'its data stops too early or does not fit its checksums';
   it.each([
-    ['cut short', good.subarray(0, good.length - 20), { kind: 'damaged', format: 'png' }],
+    ['cut short', good.subarray(0, good.length - 20), { kind: 'damaged', detail: UNREADABLE }],
     ['only its signature', good.subarray(0, 8), { kind: 'damaged', detail: 'its header is not all there' }],
-    ['a wrong checksum', changed(good.length - 17, 99), { kind: 'damaged', format: 'png' }],
+    ['a wrong checksum', changed(good.length - 17, 99), { kind: 'damaged', detail: UNREADABLE }],
     ['a width of 0', changed(19, 0), { kind: 'damaged', detail: 'its size is 0 × 2' }],
     ['a size no data can fill', changed(18, 255), { kind: 'truncated' }],
     ['a size beyond the limit', changed(16, 127), { kind: 'too-large', limitPixels: 100_000_000 }],

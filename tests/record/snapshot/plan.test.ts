@@ -60,6 +60,14 @@ describe('planSnapshot', () => {
     expect(textsOf(marksOf(plan())).join(' ')).toMatch(/45°/);
   });
 
+  it('names every caution, those after the fifth without their reason', () => {
+    const cautions = assess(document, SHIPPED_LIMIT_SETS).cautions.filter(({ about }) => about !== 'use');
+    const lines = textsOf(panelOf(plan())).join(' ');
+    expect(cautions.length).toBeGreaterThan(6);
+    for (const { title } of cautions) expect(lines).toContain(title);
+    expect(lines).toContain(`Also: ${cautions[5]?.title}; ${cautions[6]?.title}`);
+  });
+
   it('says of a film its day and whether it was before or after a reduction', () => {
     const reduced = caseOf(injury(), film('film-1', { day: 3, moment: 'after-reduction' }));
     expect(textsOf(panelOf(plan(reduced))).join(' ')).toContain(
