@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { dicomFile, type FilmOptions, filmElements } from '../film/dicom-file.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 
 const sample = readFileSync('sample-images/small-neck-lateral.dcm');
@@ -16,6 +17,14 @@ function withValue(tag: readonly [number, number], value: Buffer): Buffer {
   value.copy(copy, at + 8);
   return copy;
 }
+/** A small film, whole but for what is asked. */
+const small = (options: FilmOptions): Buffer =>
+  Buffer.from(
+    dicomFile(
+      filmElements({ rows: 40, columns: 30, samples: Array.from({ length: 1200 }, (_, i) => i), ...options }),
+    ),
+  );
+const decimal = (tag: `${string},${string}`, value: string) => ({ tag, vr: 'DS', value });
 const uint16 = (value: number) => {
   const bytes = Buffer.alloc(2);
   bytes.writeUInt16LE(value);
@@ -29,6 +38,7 @@ const REFUSED: readonly (readonly [name: string, bytes: Buffer, says: RegExp])[]
   ['cut.dcm', sample.subarray(0, 400_000), /“cut\.dcm” .*(cut short|damaged)/],
   ['zero.dcm', withValue([0x0028, 0x0010], uint16(0)), /“zero\.dcm” .*Rows/],
   ['wide.dcm', withValue([0x0028, 0x0011], uint16(65_535)), /“wide\.dcm”/],
+  ['no picture.dcm', small({ pixelData: null }), /“no picture\.dcm” holds no picture/],
   ['broken.json', ascii('{ "format": "raybend-case", '), /broken\.json was not opened: it is damaged/],
   ['other.json', ascii('{ "hello": 1 }'), /other\.json was not opened: it is not a Raybend case file/],
   [
@@ -62,6 +72,25 @@ describe('bad input', () => {
     expect(((await message.textContent()) ?? '').split(/\.\s/).length).toBeLessThanOrEqual(3);
     await page.getByText('Saved on this computer only · 4 films').waitFor();
     await page.getByRole('heading', { name: 'Right hand, small finger, neck' }).waitFor();
+  });
+
+  it('a spacing of 0 or below, or a window of no number, opens with a sentence and no millimetres', async () => {
+    const { page } = bench;
+    const open = (name: string, extra: FilmOptions['extra']) =>
+      page
+        .getByLabel('Film files', { exact: true })
+        .setInputFiles({ name, mimeType: '', buffer: small({ ...(extra && { extra }) }) });
+    await open('zero.dcm', [decimal('0028,0030', '0\\0')]);
+    await page.getByText('Pixel Spacing cannot be used: it needs two numbers above 0').waitFor();
+    await page.getByText('No scale').first().waitFor();
+    await open('negative.dcm', [decimal('0018,1164', '-0.1\\0.1')]);
+    await page.getByText('Imager Pixel Spacing cannot be used: it needs two numbers above 0').waitFor();
+    await open('window.dcm', [decimal('0028,1050', 'NaN'), decimal('0028,1051', 'NaN')]);
+    await page
+      .getByRole('log', { name: 'Messages' })
+      .getByText(/window\.dcm: Window 1 of the file cannot be used: .*\. Check the brightness and contrast/)
+      .waitFor();
+    await page.getByText('Saved on this computer only · 7 films').waitFor();
   });
 
   it('one bad file among good ones does not stop them', async () => {

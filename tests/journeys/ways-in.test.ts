@@ -1,0 +1,74 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { closeBrowser, type Visit, visit } from './browser.ts';
+
+let current: Visit;
+
+beforeEach(async () => {
+  current = await visit({ permissions: ['clipboard-read', 'clipboard-write'] });
+  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
+});
+
+afterEach(async () => {
+  expect(current.trouble).toEqual([]);
+  await current.close();
+});
+
+afterAll(closeBrowser);
+
+/** What the system hands over when files are let go over the page. */
+const dragged = (files: readonly { readonly name: string; readonly bytes: Buffer }[]) =>
+  current.page.evaluateHandle(
+    (given) => {
+      const transfer = new DataTransfer();
+      for (const { name, base64 } of given) {
+        const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+        transfer.items.add(new File([bytes], name));
+      }
+      return transfer;
+    },
+    files.map(({ name, bytes }) => ({ name, base64: bytes.toString('base64') })),
+  );
+
+describe('films come in', () => {
+  it('by being dropped on the plate, with a word of the one that is none', async () => {
+    const { page } = current;
+    const dataTransfer = await dragged([
+      { name: 'letter.dcm', bytes: Buffer.from('Dear colleague') },
+      { name: 'ring.dcm', bytes: readFileSync('sample-images/ring-shaft-pa.dcm') },
+    ]);
+    await page.dispatchEvent('.plate__host', 'drop', { dataTransfer });
+    await page.getByText('Saved on this computer only · 5 films').waitFor();
+    await page.getByRole('log', { name: 'Messages' }).getByText('“letter.dcm” is not a film').waitFor();
+  });
+
+  it('by being dropped on a day of the other hand', async () => {
+    const { page } = current;
+    const lane = page.locator('.strip__lane').nth(1);
+    const axis = page.locator('.strip__axis text');
+    const ten = (await axis.filter({ hasText: /^10$/ }).boundingBox())!;
+    const dataTransfer = await dragged([
+      { name: 'ring.dcm', bytes: readFileSync('sample-images/ring-shaft-pa.dcm') },
+    ]);
+    await lane.dispatchEvent('drop', { dataTransfer, clientX: ten.x + ten.width / 2 });
+    await page.getByText('Saved on this computer only · 5 films').waitFor();
+    await page.getByRole('button', { name: /^5\s*\. Film: PA, other hand, day 10/ }).waitFor();
+  });
+
+  it('by being pasted as a picture from the clipboard', async () => {
+    const { page } = current;
+    await page.evaluate(async () => {
+      const canvas = new OffscreenCanvas(300, 200);
+      const brush = canvas.getContext('2d')!;
+      brush.fillStyle = '#555';
+      brush.fillRect(0, 0, 300, 200);
+      brush.fillStyle = '#eee';
+      brush.fillRect(120, 20, 60, 160);
+      const picture = await canvas.convertToBlob({ type: 'image/png' });
+      await navigator.clipboard.write([new ClipboardItem({ 'image/png': picture })]);
+    });
+    await page.keyboard.press('Control+v');
+    await page.getByText('Saved on this computer only · 5 films').waitFor();
+    await page.getByText('Opened from a PNG file.').waitFor();
+  });
+});
