@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { injuryOf } from '../../src/case/fixed-records.ts';
+import { CASE_FILE_VERSION } from '../../src/case/migrations/current.ts';
 import { ScriptedStates } from './script.ts';
 import { SEED, Stand, serveHarness, sha256Of } from './stand.ts';
 
@@ -146,34 +149,70 @@ describe('two tabs on one case', () => {
   });
 });
 
+/** A case as version 2 wrote it; never written anew. */
+const ofVersion2 = JSON.parse(readFileSync('tests/case-files/v2/ring-shaft-over-time.json', 'utf8')) as {
+  readonly case: { readonly id: string; readonly records: Readonly<Record<string, unknown>> };
+};
+
+const EARLIER = [
+  {
+    version: 1,
+    make: (page: Page, name: string) =>
+      page.evaluate((database) => window.harness.makeVersion1(database), name),
+    // What its log had changed, and what no file said before version 2.
+    injury: { label: 'Right small finger', pattern: 'oblique', date: null },
+    films: 1,
+  },
+  {
+    version: 2,
+    make: (page: Page, name: string) =>
+      page.evaluate(([database, file]) => window.harness.makeVersion2WithCase(database, file), [
+        name,
+        ofVersion2,
+      ] as const),
+    injury: { label: 'Invented: ring finger over time', pattern: 'spiral', date: '2026-03-01' },
+    films: Object.values(ofVersion2.case.records).filter(
+      (record) => (record as { kind: string }).kind === 'film',
+    ).length,
+  },
+] as const;
+
 describe('what an earlier Raybend kept', () => {
-  it('of version 1 opens, takes further work and opens again', async () => {
-    const { page } = await stand.open();
-    await page.goto(`${server.url}#before`);
-    await page.evaluate(() => window.harness.makeVersion1('before-the-app'));
-    // The app's own database is made by version 1 before the app of today has seen it.
-    const old = await stand.open();
-    await old.page.evaluate(async () => {
-      indexedDB.deleteDatabase('raybend');
-      await window.harness.makeVersion1('raybend');
-    });
-    await stand.killPage(old.page);
-    await stand.killPage(page);
-    const today = await stand.open();
-    const opened = await today.page.evaluate((seed) => window.harness.open(seed), SEED);
-    expect(opened.fresh).toBe(false);
-    expect(opened.said).toEqual([]);
-    expect(injuryOf(opened.state.document)).toMatchObject({
-      label: 'Right small finger',
-      pattern: 'oblique',
-      date: null,
-    });
-    await today.page.evaluate((seed) => window.harness.run(seed, 1, 12), SEED);
-    const after = await today.page.evaluate(() => window.harness.state());
-    await stand.killPage(today.page);
-    const again = await stand.open();
-    const kept = await again.page.evaluate((seed) => window.harness.open(seed), SEED);
-    expect(kept.said).toEqual([]);
-    expect(kept.state).toEqual(after);
+  it('is tested for every version of the case file before the one of today', () => {
+    expect(EARLIER.map(({ version }) => version)).toEqual(
+      Array.from({ length: CASE_FILE_VERSION - 1 }, (_, index) => index + 1),
+    );
   });
+
+  it.each(EARLIER)(
+    'of version $version opens, takes further work and opens again',
+    async ({ make, ...was }) => {
+      const { page } = await stand.open();
+      await page.goto(`${server.url}#before`);
+      // The app's own database is made as it was before the app of today has seen it.
+      const old = await stand.open();
+      await old.page.evaluate(() => {
+        indexedDB.deleteDatabase('raybend');
+      });
+      await make(old.page, 'raybend');
+      await stand.killPage(old.page);
+      await stand.killPage(page);
+      const today = await stand.open();
+      const opened = await today.page.evaluate((seed) => window.harness.open(seed), SEED);
+      expect(opened.fresh).toBe(false);
+      expect(opened.said).toEqual([]);
+      expect(injuryOf(opened.state.document)).toMatchObject(was.injury);
+      const films = Object.values(opened.state.document.records).filter((record) => record.kind === 'film');
+      expect(films).toHaveLength(was.films);
+      // Until version 3 every picture was of bones.
+      for (const { shows } of films) expect(shows).toBe('bones');
+      await today.page.evaluate((seed) => window.harness.run(seed, 1, 12), SEED);
+      const after = await today.page.evaluate(() => window.harness.state());
+      await stand.killPage(today.page);
+      const again = await stand.open();
+      const kept = await again.page.evaluate((seed) => window.harness.open(seed), SEED);
+      expect(kept.said).toEqual([]);
+      expect(kept.state).toEqual(after);
+    },
+  );
 });

@@ -140,3 +140,46 @@ export async function makeVersion2(name: string): Promise<void> {
   });
   database.close();
 }
+
+/** As much of a case file as its row in a database needs. */
+interface WrittenCase {
+  readonly case: { readonly id: string; readonly records: Readonly<Record<string, unknown>> };
+}
+
+/**
+ * Version 2 with a case as case files of version 2 hold it: the given file as its checkpoint at action 8, and after
+ * that one action that sets the pattern of the injury.
+ */
+export async function makeVersion2WithCase(name: string, file: WrittenCase): Promise<void> {
+  await makeVersion2(name);
+  const database = await asked(indexedDB.open(name, 2));
+  const transaction = database.transaction(['cases', 'summaries', 'transactions'], 'readwrite');
+  for (const store of ['cases', 'summaries', 'transactions']) transaction.objectStore(store).clear();
+  const { id, records } = file.case;
+  const { injury } = records as { readonly injury: object };
+  transaction.objectStore('cases').put({ id, sequence: 8, file });
+  transaction.objectStore('transactions').put({
+    caseId: id,
+    sequence: 9,
+    action: {
+      kind: 'do',
+      transaction: {
+        label: 'set the pattern',
+        at: '2026-11-02T10:00:00.000Z',
+        steps: [{ id: 'injury', before: injury, after: { ...injury, pattern: 'spiral' } }],
+      },
+    },
+  });
+  transaction.objectStore('summaries').put({
+    id,
+    label: 'Ring finger over time',
+    changedAt: '2026-11-02T10:00:00.000Z',
+    sequence: 9,
+    filmHashes: [],
+  });
+  await new Promise((resolve, reject) => {
+    transaction.oncomplete = resolve;
+    transaction.onabort = () => reject(transaction.error);
+  });
+  database.close();
+}

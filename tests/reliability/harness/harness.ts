@@ -9,7 +9,7 @@ import { caseId, recordId } from '../../../src/case/document.ts';
 import type { CaseState } from '../../../src/case/history.ts';
 import { seededRandom } from '../../../src/phantom/random.ts';
 import { sha256Of } from '../../../src/workers/sha256.ts';
-import { makeVersion1 } from '../../storage/old-databases.ts';
+import { makeVersion1, makeVersion2WithCase } from '../../storage/old-databases.ts';
 import { AT, actionOf, filmBytesOf, filmRecord, markRecord, startOf } from '../script.ts';
 
 /*
@@ -155,6 +155,7 @@ const harness = {
   addMarks,
   beginShared,
   makeVersion1,
+  makeVersion2WithCase,
   keepCase: (state: CaseState) => shell.keeper.put({ state, unknownFields: {} }),
   list: () => shell.keeper.list(),
   openCase: (id: string) => shell.keeper.open(id),
