@@ -184,7 +184,7 @@ function Point({
       <text
         className="course-chart__value"
         x={atEnd ? at - 10 : at + 10}
-        y={middle + 4}
+        y={middle - 7}
         textAnchor={atEnd ? 'end' : 'start'}
       >
         {text.value}
