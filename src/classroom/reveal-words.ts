@@ -4,7 +4,8 @@ import type { Misplaced } from './placed-points.ts';
 import type { AxisError, Reveal } from './reveal.ts';
 import type { TrueAxisBy } from './true-axes.ts';
 
-const THIN = '\u2009';
+/** Thin, and no place for a line to break: a number stays with its sign and its unit. */
+const THIN = '\u202f';
 
 /** 4.24 → "4.2°"; small angles keep a decimal, since a verdict may hang on it. */
 export const inDegrees = (value: number): string => `${plain(value, Math.abs(value) < 20 ? 1 : 0)}°`;

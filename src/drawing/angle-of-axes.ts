@@ -19,16 +19,17 @@ export function paintAngleOf(
   strokes: StrokeScale,
   readout: Readout | null,
 ): readonly DrawCommand[] {
-  const axisOf = (role: Figure['role']): FilmSegment | null =>
-    figures.find((figure) => figure.role === role && figure.style !== 'observer')?.axis ?? null;
-  const proximal = axisOf('proximal-axis');
-  const distal = axisOf('distal-axis');
+  const figureOf = (role: Figure['role']): Figure | undefined =>
+    figures.find((figure) => figure.role === role && figure.style !== 'observer');
+  const proximal = figureOf('proximal-axis')?.axis ?? null;
+  const distal = figureOf('distal-axis')?.axis ?? null;
   if (proximal === null || distal === null) return [];
+  const head = figureOf('distal-axis')?.circle ?? null;
   const onPlane = ({ from, to }: FilmSegment): Axis => ({
     from: toPlane(from, plane),
     to: toPlane(to, plane),
   });
   const onFilm = ({ from, to }: Axis): FilmSegment => ({ from: toFilm(from, plane), to: toFilm(to, plane) });
   const pair = orientPair(onPlane(proximal), onPlane(distal));
-  return paintAngle(onFilm(pair.proximal), onFilm(pair.distal), projection, strokes, readout);
+  return paintAngle(onFilm(pair.proximal), onFilm(pair.distal), projection, strokes, readout, head);
 }

@@ -1,13 +1,15 @@
 import { DEGREES_PER_RADIAN, type ScreenPoint, screenPoint } from '../geometry/units.ts';
 import type { DrawCommand } from './draw-command.ts';
 import { readoutRuns } from './painter.ts';
-import { type Projection, toScreen } from './projection.ts';
-import type { FilmSegment, Readout } from './scene.ts';
-import { FINE, INK, STROKES, type StrokeScale } from './strokes.ts';
+import { type Projection, pixelsPerColumn, toScreen } from './projection.ts';
+import type { Figure, FilmSegment, Readout } from './scene.ts';
+import { FINE, HANDLE_RADIUS, INK, STROKES, type StrokeScale } from './strokes.ts';
 
 /** CSS pixels. */
 const ARC_RADIUS = 44;
 const TEXT_GAP = 18;
+/** From the rim of the head to its readout: a control point on the rim, and half the height of the figures. */
+const RIM_GAP = HANDLE_RADIUS + 12;
 /** The crossing counts as one of these two lines if it is no farther from either than this share of it. */
 const FARTHEST_CROSSING = 0.6;
 
@@ -23,6 +25,8 @@ interface ScreenLine {
  * It stands at the crossing of the two lines. Axes that are nearly parallel cross far away, or nowhere; it
  * then stands at the proximal end of the distal axis, and the extension is drawn parallel to the proximal
  * axis. On screen a plane unit is as long in every direction, so the angle drawn is the angle measured.
+ *
+ * @param head - The circle that the distal axis was drawn by, which the readout keeps off; null for none.
  */
 export function paintAngle(
   proximal: FilmSegment,
@@ -30,6 +34,7 @@ export function paintAngle(
   projection: Projection,
   scale: StrokeScale,
   readout: Readout | null,
+  head: Figure['circle'] = null,
 ): DrawCommand[] {
   const first = onScreen(proximal, projection);
   const second = onScreen(distal, projection);
@@ -68,13 +73,33 @@ export function paintAngle(
   if (readout !== null) {
     const side = sweep < 0 ? -1 : 1;
     const outwards = { x: -v.y * side, y: v.x * side };
-    const at = along(along(vertex, v, radius), outwards, TEXT_GAP * scale.text);
+    const nearArc = along(along(vertex, v, radius), outwards, TEXT_GAP * scale.text);
+    const at =
+      head === null
+        ? nearArc
+        : outOf(nearArc, outwards, {
+            centre: toScreen(projection, head.centre),
+            radius: head.radiusColumns * pixelsPerColumn(projection) + RIM_GAP * scale.text,
+          });
     const align = Math.abs(outwards.x) < 0.35 ? 'centre' : outwards.x > 0 ? 'left' : 'right';
     // A centred text stands over or under the axis: half its height more keeps it clear.
     const clear = align === 'centre' ? along(at, outwards, 8 * scale.text) : at;
     commands.push({ kind: 'text', at: clear, align, runs: readoutRuns(readout, scale) });
   }
   return commands;
+}
+
+/** The point itself, or where the way in the given direction leaves the circle that it lies in. */
+function outOf(
+  at: ScreenPoint,
+  towards: { readonly x: number; readonly y: number },
+  { centre, radius }: { readonly centre: ScreenPoint; readonly radius: number },
+): ScreenPoint {
+  const from = { x: at.x - centre.x, y: at.y - centre.y };
+  const inside = radius ** 2 - from.x ** 2 - from.y ** 2;
+  if (inside <= 0) return at;
+  const forwards = from.x * towards.x + from.y * towards.y;
+  return along(at, towards, Math.sqrt(forwards ** 2 + inside) - forwards);
 }
 
 /** Where the two lines cross, unless that is far from one of the stretches that were placed. */

@@ -79,6 +79,15 @@ describe('the readout', () => {
     expect(text?.align).toBe('left');
   });
 
+  test('keeps off the circle of a head, however far the film is magnified', () => {
+    for (const radiusColumns of [20, 60, 150]) {
+      const head = { centre: filmPoint(250, 213), radiusColumns };
+      const text = textOf(paintAngle(UP, LEANING, AS_IT_IS, READING, READOUT, head))!;
+      // As it is, a column is one pixel wide; a control point on the rim reaches some pixels further.
+      expect(Math.hypot(text.at.x - 250, text.at.y - 213)).toBeGreaterThan(radiusColumns + 10);
+    }
+  });
+
   test('stands on the other side on a mirrored film', () => {
     expect(textOf(paintAngle(UP, LEANING, MIRRORED, READING, READOUT))?.align).toBe('right');
   });

@@ -123,7 +123,7 @@ describe('a learner', () => {
     // It is filed under the learner's attempts, in this browser, and can be taken along.
     await page.getByRole('button', { name: 'Done' }).click();
     await openPage(page, 'Exercises');
-    await page.getByText(/^1 so far\./).waitFor();
+    await page.getByText(/^1 so far\. The truth lay within your interval in [01] of them/).waitFor();
     const csv = await downloaded(page, () => page.getByRole('button', { name: 'Save as CSV' }).click());
     const [heading, line = ''] = csv.text.split('\r\n');
     expect(heading).toMatch(/truth_deg,error_deg,verdict,causes$/);
@@ -284,6 +284,21 @@ describe('a teacher', () => {
   });
 });
 
+interface Limits {
+  readonly low: number;
+  readonly high: number;
+}
+/** What `raybend agree` prints, as far as it is compared. */
+interface Printed {
+  readonly intraclassCorrelation: Readonly<
+    Record<string, { readonly value: number; readonly limits: Limits }>
+  >;
+  readonly withinSubject: { readonly withinSubjectSd: number; readonly repeatability: number };
+  readonly limitsOfAgreement: Readonly<
+    Record<'meanDifference' | 'lower' | 'upper', { readonly value: number; readonly interval: Limits }>
+  >;
+}
+
 describe('a study', () => {
   it('has two raters measure blinded, each in an order of their own, and works out what the command line does', async () => {
     const page = await enter();
@@ -320,12 +335,38 @@ describe('a study', () => {
     const path = join(folder, 'readings.csv');
     writeFileSync(path, csv.text);
     const printed = execFileSync('npx', ['tsx', 'src/cli/raybend.ts', 'agree', path], { encoding: 'utf8' });
-    const byCommand = JSON.parse(printed) as { intraclassCorrelation: Record<string, { value: number }> };
-    const row = page
-      .getByRole('region', { name: 'Intraclass correlation' })
-      .getByRole('row', { name: /\(2,1\)/ });
-    const [onScreen] = await row.getByRole('cell').allTextContents();
-    expect(onScreen).toBe(byCommand.intraclassCorrelation['(2,1)']!.value.toFixed(3).replace('-', '−'));
+    const byCommand = JSON.parse(printed) as Printed;
+    const cells = (table: string, row: string | RegExp) =>
+      page
+        .getByRole('region', { name: table })
+        .getByRole('row', { name: row })
+        .getByRole('cell')
+        .allTextContents();
+    const correlation = (value: number) => value.toFixed(3).replace('-', '−');
+    for (const form of ['(1,1)', '(2,1)', '(3,1)', '(1,k)', '(2,k)', '(3,k)']) {
+      const { value, limits } = byCommand.intraclassCorrelation[form]!;
+      const [onScreen, range] = await cells(
+        'Intraclass correlation',
+        new RegExp(`^\\${form.replace(')', '\\)')} `),
+      );
+      expect(onScreen).toBe(correlation(value));
+      expect(range).toBe(`${correlation(limits.low)} to ${correlation(limits.high)}`);
+    }
+    const { withinSubjectSd, repeatability } = byCommand.withinSubject;
+    const [sd, , repeatable] = await cells('Spread in degrees', /^Across columns/);
+    expect(sd).toBe(`${withinSubjectSd.toFixed(2)}°`);
+    expect(repeatable).toBe(`${repeatability.toFixed(1)}°`);
+    const { meanDifference, lower, upper } = byCommand.limitsOfAgreement;
+    const signed = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
+    for (const [name, { value, interval }] of [
+      ['Mean difference', meanDifference],
+      ['Lower limit', lower],
+      ['Upper limit', upper],
+    ] as const) {
+      const [onScreen, range] = await cells('Limits of agreement', new RegExp(`^${name}`));
+      expect(onScreen).toBe(`${signed(value)}°`);
+      expect(range).toBe(`${signed(interval.low)} to ${signed(interval.high)}°`);
+    }
   });
 });
 

@@ -54,7 +54,7 @@ export function modelAxes(film: Film, found: Reveal): ModelAxes | string {
   return {
     proximal: proximal.axis,
     distal: distal.axis,
-    words: `The tracer, given four taps at the true places, reads ${inDegrees(Math.abs(turnDegrees))} ± ${inDegrees(half)}${sure ? '' : ' and says it is not sure'}. It is off by ${inDegrees(off)} from the line through the middle of the bone.`,
+    words: `The tracer, given four taps at the true places, reads ${inDegrees(Math.abs(turnDegrees))}\u202f±\u202f${inDegrees(half)}${sure ? '' : ' and says it is not sure'}. It is off by ${inDegrees(off)} from the line through the middle of the bone.`,
   };
 }
 

@@ -34,13 +34,15 @@ export function ProgressSheet({ attempts, onSave, onForget }: ProgressSheetProps
       ) : (
         <>
           <p>
-            {progress.attempts} so far. The truth lay within your interval {Math.round(100 * progress.inside)}{' '}
-            times in 100; with an honest interval it is about 95. Typical error {inDegrees(progress.rmsError)}
-            , on the average {withSign(progress.meanError)}.
+            {progress.attempts} so far. The truth lay within your interval in{' '}
+            {Math.round(progress.attempts * progress.inside)} of them; with an honest interval it does in
+            about 95 of 100. Typical error {inDegrees(progress.rmsError)}, on the average{' '}
+            {withSign(progress.meanError)}.
           </p>
           {progress.causes[0] !== undefined && (
             <p>
-              Most often: {CAUSE_NAMES[progress.causes[0].kind]} ({progress.causes[0].count} times first).
+              Most often: {CAUSE_NAMES[progress.causes[0].kind]} (first in {progress.causes[0].count} of
+              them).
             </p>
           )}
           <AttemptPlot attempts={attempts} />

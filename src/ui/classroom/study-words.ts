@@ -16,7 +16,7 @@ export function agreementLacks(error: AgreementFailure, who: string): string {
 export function iccLacks(error: IccFailure): string {
   switch (error.kind) {
     case 'too-few-subjects':
-      return `${error.found} films have been measured by all, and a correlation needs ${error.needed}. Measure more.`;
+      return `${error.found === 1 ? 'One film has' : `${error.found} films have`} been measured by all, and a correlation needs ${error.needed}. Measure more.`;
     case 'too-few-raters':
       return 'A correlation needs two raters, or two rounds by one. Add a rater or a round.';
     case 'gap-in-table':
