@@ -158,9 +158,9 @@ async function wholeJob({ path, size, proximal, distal, dorsal, degrees }: Job):
   const at = (await end.boundingBox())!;
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Shift+ArrowDown');
-  const moved = (await end.boundingBox())!;
-  expect(moved.x - at.x).toBeCloseTo(1, 1);
-  expect(moved.y - at.y).toBeCloseTo(10, 1);
+  // The plate is drawn with the next frame.
+  await expect.poll(async () => (await end.boundingBox())!.y - at.y).toBeCloseTo(10, 1);
+  expect((await end.boundingBox())!.x - at.x).toBeCloseTo(1, 1);
   await page.keyboard.press('Escape');
   await expect.poll(async () => (await end.boundingBox())!.y).toBeCloseTo(at.y, 1);
 
