@@ -180,6 +180,8 @@ export default defineConfig(async () => {
             fileParallelism: false,
             testTimeout: 180_000,
             hookTimeout: 120_000,
+            // What is polled for comes when the machine has time for it.
+            expect: { poll: { timeout: 60_000 } },
           },
         },
       ],

@@ -8,7 +8,7 @@ export function download(name: string, content: Blob): void {
   link.href = url;
   link.download = name;
   link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }
 
 /** The user's own label as the name of a file, without what file systems do not take. */

@@ -1,5 +1,4 @@
 import type { Assessment } from '../case/assessment.ts';
-import type { Comparison } from '../case/comparison.ts';
 import { MOMENT_WORDS } from '../case/course/order.ts';
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
@@ -10,7 +9,10 @@ import { failure, type Result, success } from '../geometry/result.ts';
 import { checksFor } from '../tolerance/checks.ts';
 import { VIEW_WORDS } from '../tolerance/limit-method.ts';
 import { knownReadings } from './readings.ts';
+import { basisOf } from './words/basis.ts';
 import { EDUCATION_LINE, injuryDetail, injuryTitle } from './words/case-words.ts';
+import { comparedQuantities } from './words/outcomes.ts';
+import { lowerFirst, withStop } from './words/sentence.ts';
 
 export interface NothingRead {
   readonly kind: 'no-readings';
@@ -32,7 +34,7 @@ export function noteText(
   if (readings.length === 0) return failure({ kind: 'no-readings' });
   const injury = injuryOf(document);
   const perFilm = markedFilms(document).flatMap(({ film }, index) =>
-    filmClause(film, filmHead(film, index + 1), readings),
+    filmClause(document, film, filmHead(film, index + 1), readings),
   );
   const detail = injuryDetail(injury);
   const { answers } = examinationOf(document);
@@ -42,7 +44,7 @@ export function noteText(
   const sentences = [
     `${injuryTitle(injury)}${detail === '' ? '' : ` (${detail})`}.`,
     ...perFilm,
-    ...outcomes(assessment.comparisons),
+    ...outcomes(document, assessment, readings),
     ...(cautions.length === 0 ? [] : [`Cautions: ${cautions.map(({ title }) => title).join('; ')}.`]),
     ...(open.length === 0
       ? []
@@ -65,33 +67,52 @@ function filmHead({ shows, hand, view, day, moment }: FilmRecord, number: number
   ].join(', ');
 }
 
-function filmClause(film: FilmRecord, head: string, readings: readonly KnownReading[]): readonly string[] {
+function filmClause(
+  document: CaseDocument,
+  film: FilmRecord,
+  head: string,
+  readings: readonly KnownReading[],
+): readonly string[] {
   const onFilm = readings.filter(({ filmId }) => filmId === film.id);
-  return onFilm.length === 0 ? [] : [`${head}: ${onFilm.map(readingClause).join('; ')}.`];
+  if (onFilm.length === 0) return [];
+  return [`${head}: ${onFilm.map((reading) => readingClause(document, reading)).join('; ')}.`];
 }
 
-/** How a reading that was taken from the other hand says so; which film that is, the film's own clause says. */
-const FROM_OTHER_HAND = /^Other hand, /;
-
-function readingClause(reading: KnownReading): string {
-  const { quantity, view, constructions, provenances, basis } = reading;
-  const fromOtherHand = basis !== null && FROM_OTHER_HAND.test(basis);
+function readingClause(document: CaseDocument, reading: KnownReading): string {
+  const { quantity, view, constructions, provenances } = reading;
   const name = lowerFirst(quantityName(quantity, view)).replace(/, measured$/, '');
-  const value = `${name} ${readingInWords(reading)}`;
-  if (quantity === 'normal' && fromOtherHand) return `${value} (other hand)`;
   const apex = reading.apex === null ? '' : ` ${reading.apex}`;
   const drawn =
     quantity === 'angulation' && constructions.length > 0
       ? ` (axes by ${constructions.map((construction, index) => drawnBy(construction, provenances[index])).join(' and ')})`
       : '';
-  // "Shortening, by the other hand" has said it already.
-  const from = basis === null || fromOtherHand ? '' : ` [${basis.replace(/\.$/, '')}]`;
-  return `${value}${apex}${drawn}${from}`;
+  const basis = basisOf(document, reading);
+  const from = basis === null ? '' : basis.film === null ? ` [${basis.words}]` : ` (from ${basis.film})`;
+  return `${name} ${readingInWords(reading)}${apex}${drawn}${from}`;
 }
 
-const outcomes = (comparisons: readonly Comparison[]): readonly string[] =>
-  comparisons.map(({ words, limitSet }) => `${limitSet.title}: ${lowerFirst(withStop(words))}`);
+/** "Limits for angulation on film 1: …": each set by name with what it says, once. */
+function outcomes(
+  document: CaseDocument,
+  { comparisons }: Assessment,
+  readings: readonly KnownReading[],
+): readonly string[] {
+  const sentences = comparedQuantities(document, comparisons, readings).flatMap(
+    ({ filmNumber, name, saying, silent }) => {
+      const said = saying.map(
+        ({ comparison: { limitSet, words } }) => `${limitSet.title}: ${lowerFirst(withStop(words))}`,
+      );
+      return [
+        ...(said.length === 0
+          ? []
+          : [`Limits for ${bracketed(name)} on film ${filmNumber}: ${said.join(' ')}`]),
+        ...(silent === null ? [] : [silent]),
+      ];
+    },
+  );
+  // Sets that say nothing say it of every film alike.
+  return [...new Set(sentences)];
+}
 
-const withStop = (sentence: string): string => (sentence.endsWith('.') ? sentence : `${sentence}.`);
-
-const lowerFirst = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+/** "shortening (by the other hand)": a comma would end the clause. */
+const bracketed = (name: string): string => lowerFirst(name).replace(/, (.+)$/, ' ($1)');

@@ -2,6 +2,8 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import { inject } from 'vitest';
 import { findBrowser } from '../browser-path.ts';
 
+const SLOWEST_STEP_MS = 90_000;
+
 let browser: Promise<Browser> | null = null;
 
 /** One Chromium for all journeys of a file. */
@@ -49,6 +51,8 @@ export async function visit({ hints = false, ...options }: VisitOptions = {}): P
     await context.addInitScript(() =>
       localStorage.setItem('raybend-hints-closed', 'begin points reading limits'),
     );
+  // Longer than any step takes on a busy machine, shorter than a test may last: a failure still says which step.
+  context.setDefaultTimeout(SLOWEST_STEP_MS);
   const page = await context.newPage();
   const trouble: string[] = [];
   page.on('pageerror', (error) => trouble.push(`thrown: ${error.message}`));

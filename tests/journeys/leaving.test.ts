@@ -122,10 +122,19 @@ afterAll(async () => {
   await closeBrowser();
 });
 
+const theSheet = () => bench.page.getByRole('dialog', { name: 'What leaves this computer' });
+
+async function closeSheet(): Promise<void> {
+  const sheet = theSheet();
+  if (!(await sheet.isVisible())) return;
+  await sheet.getByRole('button', { name: 'Close' }).click();
+  await sheet.waitFor({ state: 'detached' });
+}
+
 async function openSheet(button: string): Promise<Locator> {
   const { page } = bench;
-  const sheet = page.getByRole('dialog', { name: 'What leaves this computer' });
-  if (await sheet.isVisible()) await sheet.getByRole('button', { name: 'Close' }).click();
+  const sheet = theSheet();
+  await closeSheet();
   await page.locator('.worksheet').getByRole('button', { name: button, exact: true }).click();
   await sheet.waitFor();
   return sheet;
@@ -327,22 +336,24 @@ describe('what leaves, through the sheet', () => {
     expect(new TextDecoder('latin1').decode(bytes)).toContain('Quillfeather^Zebulon');
   });
 
-  it('has no axe violation on any page of the sheet', async () => {
-    const { page } = bench;
-    const sheet = await openSheet('Snapshot');
-    for (const kind of ['Snapshot', 'Record', 'Patient sheet', 'Note', 'Tables', 'DICOM']) {
-      await choose(sheet, 'What', kind);
+  // Each page by itself: axe looks at every cell of a table, and a busy machine takes its time.
+  it.each(['Snapshot', 'Record', 'Patient sheet', 'Note', 'Tables', 'DICOM'])(
+    'has no axe violation on the page %s',
+    async (kind) => {
+      const { page } = bench;
+      const sheet = await openSheet(kind);
+      // Of the three tables alike, the shortest.
+      if (kind === 'DICOM') await choose(sheet, 'Object', 'Presentation');
       await sheet.locator('.leaving__preview section').first().waitFor();
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      expect(violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${kind} ${id} ${html}`))).toEqual(
-        [],
-      );
-    }
-    await page.keyboard.press('Escape');
-    await sheet.waitFor({ state: 'detached' });
-  });
+      // All around the sheet is hidden from every reader while it is open.
+      const { violations } = await new AxeBuilder({ page }).include('dialog[open]').analyze();
+      expect(violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id} ${html}`))).toEqual([]);
+    },
+  );
 
   describe('and back in', () => {
+    // A test that failed before leaves the sheet open, and everything behind it would fail with it.
+    beforeAll(closeSheet);
     const messages = () => bench.page.getByRole('log', { name: 'Messages' });
     const putAway = async () => {
       const close = messages().getByRole('button', { name: 'Put this message away' });
@@ -429,6 +440,7 @@ describe('what leaves, through the sheet', () => {
       const { page } = bench;
       const pictures = page.getByText('· 1 film', { exact: false });
       if (!(await pictures.isVisible())) {
+        await closeSheet();
         await page.getByRole('button', { name: 'New case' }).click();
         await page.getByText('· 0 films').waitFor();
         const grey = new Uint8Array(300 * 200).map((_, index) => index % 200);
@@ -447,7 +459,7 @@ describe('what leaves, through the sheet', () => {
 
     it('names the characters that the fonts of a page do not have', async () => {
       const { page } = bench;
-      await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
+      await closeSheet();
       await open(page, { name: 'case.json', mimeType: 'application/json', buffer: caseFile() });
       await page.getByText('· 2 films').waitFor();
       const sheet = await openSheet('Patient sheet');

@@ -4,7 +4,7 @@ import { noteText } from '../../src/record/note.ts';
 import { knownReadings } from '../../src/record/readings.ts';
 import { caseOf, failed, film, succeeded } from '../case/samples.ts';
 import { expectNoIdentity } from './identities.ts';
-import { assessed, sampleCase } from './sample.ts';
+import { assessed, largeCase, sampleCase } from './sample.ts';
 
 const noteOf = (document = sampleCase()) => succeeded(noteText(document, assessed(document), '0.1.0'));
 
@@ -22,6 +22,23 @@ describe('noteText', () => {
     expect(note).toContain('apex dorsal');
     expect(note).toContain('95 %');
     expect(note).toContain('Not a medical device');
+  });
+
+  it('says which film each number and each limit is of, and where a number from another film comes from', () => {
+    const document = largeCase();
+    const note = noteOf(document);
+    const clauses = note.split(/(?=Film \d, |Limits for )/);
+    const clauseOf = (film: number) => clauses.find((clause) => clause.startsWith(`Film ${film}, `)) ?? '';
+    expect(clauseOf(1)).toMatch(/^Film 1, injured hand, lateral, day 0: angulation 35° ±/);
+    expect(clauseOf(2)).toMatch(/^Film 2, other hand, lateral: angulation/);
+    expect(clauseOf(3)).toMatch(/^Film 3, injured hand, PA, day 7: coronal angulation/);
+    expect(clauseOf(1)).toMatch(/shortening, by the other hand [^;]*\(from film 2\)/);
+    expect(note).toContain('Limits for angulation on film 1: Common practice (adult): ');
+    expect(note).toContain('Limits for shortening (by the other hand) on film 1: ');
+    expect(note).toContain('No limit on file for coronal angulation of the small finger neck in ');
+    // A sentence is said once.
+    const sentences = note.match(/No limit on file for [^.]*\./g) ?? [];
+    expect(new Set(sentences).size).toBe(sentences.length);
   });
 
   it('gives the outcome of each comparison, and the cautions, worst first', () => {

@@ -149,6 +149,32 @@ export function sampleCase(): CaseDocument {
   );
 }
 
+const SEVERAL_SETS = [
+  'common-practice-adult',
+  'strict-neck',
+  'textbook-chapter',
+  'emergency-atlas',
+  'exam-notes',
+  'subtract-the-normal-first',
+  'family-practice-shortening',
+];
+
+/** The same with a third film from the front and seven limit sets: as much as is put on one page of paper. */
+export function largeCase(): CaseDocument {
+  return caseOf(
+    ...Object.values(sampleCase().records),
+    settings({ limitSetIds: SEVERAL_SETS }),
+    film('film-3', { columns: COLUMNS, rows: ROWS, spacing: SPACING, view: 'pa', day: 7 }),
+    mark('film-3/proximal-axis', 'film-3', 'proximal-axis', free([200, 420], [200, 300])),
+    mark('film-3/distal-axis', 'film-3', 'distal-axis', free([200, 300], [215, 200])),
+    mark('film-3/length', 'film-3', 'length', {
+      construction: 'segment',
+      from: filmPoint(200, 440),
+      to: filmPoint(215, 150),
+    }),
+  );
+}
+
 export const assessed = (document: CaseDocument): Assessment => assess(document, SHIPPED_LIMIT_SETS);
 
 export const sourceOf = (bytes: Uint8Array): SourceFilm => succeeded(readSource(bytes, 0));

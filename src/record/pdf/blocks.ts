@@ -77,7 +77,8 @@ function drawLines(
   }
 }
 
-export const gap = (height: number): Block => ({ height, draw: () => undefined });
+/** White before what follows. */
+export const gap = (height: number): Block => ({ height, keepWithNext: true, draw: () => undefined });
 
 /** Pieces of one size, wrapped. */
 export function paragraph({ faces, width }: Setting, pieces: readonly Piece[], after = 0): Block {
@@ -107,31 +108,51 @@ export function heading({ faces, width, styles }: Setting, text: string, aside =
   };
 }
 
-/** A label with a number at its right, and small lines under both; a hairline closes it. */
+/** A label with an aside after it, or under it where there is no room, and a number at its right; a hairline closes it. */
 export function readingRow(
   { faces, width, styles }: Setting,
   row: {
     readonly label: string;
     readonly value: string;
     readonly plusMinus: string;
-    readonly notes: readonly string[];
+    readonly aside: string;
   },
 ): Block {
-  const lines = row.notes.flatMap((text) => wrapped([{ text, style: styles.note }], width, faces));
+  const wide = (text: string, style: Style): number => faces[style.face].width(text, style.size);
+  const label = wide(row.label, styles.label);
+  const plusMinus = row.plusMinus === '' ? '' : ` ${row.plusMinus}`;
+  const number = wide(row.value, styles.value) + wide(plusMinus, styles.plusMinus);
+  const between = styles.note.size;
+  const fits = label + between + wide(row.aside, styles.note) + between + number <= width;
+  const under = fits ? [] : wrapped([{ text: row.aside, style: styles.note }], width, faces);
   const first = lineHeight(styles.value);
-  const height = 3 + first + heightOf(lines, styles.note) + 3.5;
+  const height = 1.5 + first + heightOf(under, styles.note) + 2;
   return {
     height,
     draw: (sheet, x, top) => {
-      const y = top + 3 + baseline(styles.value);
+      const y = top + 1.5 + baseline(styles.value);
       sheet.text({ text: row.label, style: styles.label }, x, y);
-      const plusMinus = row.plusMinus === '' ? '' : ` ${row.plusMinus}`;
-      const end = x + width - faces[styles.plusMinus.face].width(plusMinus, styles.plusMinus.size);
+      if (fits) sheet.text({ text: row.aside, style: styles.note }, x + label + between, y);
+      const end = x + width - wide(plusMinus, styles.plusMinus);
       sheet.text({ text: plusMinus, style: styles.plusMinus }, end, y);
-      const value = faces[styles.value.face].width(row.value, styles.value.size);
-      sheet.text({ text: row.value, style: styles.value }, end - value, y);
-      drawLines(sheet, faces, lines, styles.note, x, top + 3 + first);
+      sheet.text({ text: row.value, style: styles.value }, end - wide(row.value, styles.value), y);
+      drawLines(sheet, faces, under, styles.note, x, top + 1.5 + first);
       sheet.line(x, top + height, x + width, top + height, INK.rule, 0.5);
+    },
+  };
+}
+
+/** A line with a word in another style at its right. */
+export function lineWithWord({ faces, width }: Setting, text: Piece, word: Piece): Block {
+  const wide = faces[word.style.face].width(word.text, word.style.size);
+  const room = width - wide - text.style.size;
+  const lines = wrapped([text], room, faces);
+  return {
+    height: heightOf(lines, text.style),
+    keepWithNext: true,
+    draw: (sheet, x, top) => {
+      drawLines(sheet, faces, lines, text.style, x, top);
+      sheet.text(word, x + width - wide, top + baseline(text.style));
     },
   };
 }

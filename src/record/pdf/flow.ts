@@ -13,6 +13,13 @@ export const heightOf = (blocks: readonly Block[]): number =>
 export const fits = (columns: readonly Column[], top: number, bottom: number): boolean =>
   columns.every(({ blocks }) => top + heightOf(blocks) <= bottom);
 
+/** Height of a block and of all that must not be parted from it. */
+function heldTogether(blocks: readonly Block[], index: number): number {
+  let last = index;
+  while (blocks[last]?.keepWithNext === true) last += 1;
+  return heightOf(blocks.slice(index, last + 1));
+}
+
 /** Draws what fits of each column and gives the rest; a heading goes with what follows it. */
 export function pour(
   sheet: Sheet,
@@ -25,9 +32,8 @@ export function pour(
     let index = 0;
     for (; index < blocks.length; index += 1) {
       const block = blocks[index] as Block;
-      const next = block.keepWithNext === true ? (blocks[index + 1]?.height ?? 0) : 0;
       // The first block is drawn whatever its height: a page that holds nothing would never end.
-      if (index > 0 && y + block.height + next > bottom) break;
+      if (index > 0 && y + heldTogether(blocks, index) > bottom) break;
       block.draw(sheet, x, y);
       y += block.height;
     }

@@ -5,37 +5,46 @@ import { EDUCATION_LINE, injuryDetail, injuryTitle } from '../words/case-words.t
 import { type Block, paragraph, type Setting, stylesAt } from './blocks.ts';
 import { type Column, fits, heightOf, pour } from './flow.ts';
 import { INK } from './ink.ts';
+import { cautionBlocks, limitBlocks } from './limit-sections.ts';
 import { beginPdf, embedPicture, finishPdf, type Making, type PdfFile } from './page.ts';
 import type { PdfFailure } from './pdf-failure.ts';
+import { definitionBlocks, readingBlocks } from './reading-sections.ts';
 import {
   answeredBlocks,
-  cautionBlocks,
   filmBlocks,
-  limitBlocks,
+  openAcross,
   openBlocks,
   pictureBlocks,
   type RecordPdfInput,
-  readingBlocks,
+  type RecordSetting,
 } from './record-sections.ts';
 import { PAGE, Sheet, type Style } from './sheet.ts';
 
-const MARGIN = 40;
-const GUTTER = 24;
-const LEFT_WIDTH = 244;
+/** Printers leave 12 mm blank at the most. */
+const MARGIN = 34;
+const GUTTER = 20;
+const LEFT_WIDTH = 252;
 const RIGHT_WIDTH = PAGE.width - 2 * MARGIN - GUTTER - LEFT_WIDTH;
 /**
- * Sizes of the type, and of the picture in points, that are tried until the record fits on one page; if none
- * does, it runs on.
+ * Sizes of the type, and of the picture in points, that are tried until the record fits on one page; lists become
+ * paragraphs before the type gets small. If none does, it runs on.
  */
-const SIZES = [
-  { type: 1, picture: 300 },
-  { type: 0.95, picture: 280 },
-  { type: 0.9, picture: 260 },
-  { type: 0.86, picture: 230 },
-  { type: 0.82, picture: 200 },
-  { type: 0.8, picture: 170 },
-] as const;
-type Size = (typeof SIZES)[number];
+const SIZES: readonly Size[] = [
+  { type: 1, picture: 300, room: 'ample' },
+  { type: 0.95, picture: 280, room: 'ample' },
+  { type: 0.92, picture: 260, room: 'ample' },
+  { type: 0.9, picture: 240, room: 'tight' },
+  { type: 0.86, picture: 210, room: 'tight' },
+  { type: 0.86, picture: 200, room: 'least' },
+  { type: 0.83, picture: 160, room: 'least' },
+  { type: 0.8, picture: 135, room: 'least' },
+];
+interface Size {
+  readonly type: number;
+  readonly picture: number;
+  readonly room: RecordSetting['room'];
+}
+const RUNNING_ON: Size = { type: 0.9, picture: 240, room: 'tight' };
 
 /**
  * The record of a case as a page of paper: the injury, the films with their days, the annotated film, every
@@ -52,9 +61,7 @@ export async function recordPdf(input: RecordPdfInput): Promise<Result<PdfFile, 
 }
 
 function drawRecord(making: Making, input: RecordPdfInput, picture: PDFImage | null): void {
-  const layouts = SIZES.map((size) => layoutAt(making, input, picture, size));
-  const layout = layouts.find(({ columns, bottom }) => fits(columns, TOP, bottom)) ?? layouts.at(-1);
-  if (layout === undefined) return;
+  const layout = bestLayout(making, input, picture);
   const sheets: Sheet[] = [];
   for (let rest = layout.columns; rest.some(({ blocks }) => blocks.length > 0); ) {
     const sheet = new Sheet(making);
@@ -67,7 +74,7 @@ function drawRecord(making: Making, input: RecordPdfInput, picture: PDFImage | n
   }
 }
 
-const TOP = MARGIN + 54;
+const TOP = MARGIN + 47;
 
 interface Layout {
   readonly columns: readonly Column[];
@@ -75,11 +82,22 @@ interface Layout {
   readonly bottom: number;
 }
 
+/** The largest that fits on one page; what needs several has room for its reasons. */
+function bestLayout(making: Making, input: RecordPdfInput, picture: PDFImage | null): Layout {
+  for (const size of SIZES) {
+    const layout = layoutAt(making, input, picture, size);
+    if (fits(layout.columns, TOP, layout.bottom)) return layout;
+  }
+  return layoutAt(making, input, picture, RUNNING_ON);
+}
+
 function layoutAt(making: Making, input: RecordPdfInput, picture: PDFImage | null, size: Size): Layout {
   const styles = stylesAt(size.type);
-  const left: Setting = { faces: making.faces, width: LEFT_WIDTH, styles };
-  const right: Setting = { faces: making.faces, width: RIGHT_WIDTH, styles };
-  const foot = footBlocks({ faces: making.faces, width: PAGE.width - 2 * MARGIN, styles }, input);
+  const { room } = size;
+  const left: RecordSetting = { faces: making.faces, width: LEFT_WIDTH, styles, room };
+  const right: RecordSetting = { faces: making.faces, width: RIGHT_WIDTH, styles, room };
+  const across: RecordSetting = { faces: making.faces, width: PAGE.width - 2 * MARGIN, styles, room };
+  const foot = [...openAcross(across, input), ...footBlocks(across, input)];
   return {
     columns: balanced(
       { x: MARGIN, blocks: pictureBlocks(left, input, picture, size.picture) },
@@ -92,9 +110,10 @@ function layoutAt(making: Making, input: RecordPdfInput, picture: PDFImage | nul
 }
 
 /** What follows the picture and the readings, most important first. */
-const SECTIONS: readonly ((setting: Setting, input: RecordPdfInput) => readonly Block[])[] = [
+const SECTIONS: readonly ((setting: RecordSetting, input: RecordPdfInput) => readonly Block[])[] = [
   limitBlocks,
   cautionBlocks,
+  definitionBlocks,
   filmBlocks,
   answeredBlocks,
   openBlocks,
@@ -159,12 +178,8 @@ function drawFoot(sheet: Sheet, { faces }: Making, { foot }: Layout, page: strin
 
 function footBlocks(setting: Setting, { assessment, softwareVersion }: RecordPdfInput): readonly Block[] {
   const { note } = setting.styles;
-  const sets = new Map(assessment.comparisons.map(({ limitSet }) => [limitSet.id, limitSet]));
   const versions = [
     `Raybend ${softwareVersion}, measurement version ${assessment.measurementVersion}`,
-    ...[...sets.values()].map(
-      ({ title, revision, local }) => `${title}${local ? ' (local protocol)' : ''}, revision ${revision}`,
-    ),
     '± is half of the 95 % interval',
   ].join('  ·  ');
   return [

@@ -2,18 +2,23 @@ import type { Assessment } from '../../case/assessment.ts';
 import type { Comparison } from '../../case/comparison.ts';
 import type { CaseDocument, Provenance, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
-import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
+import { injuryOf } from '../../case/fixed-records.ts';
 import { formatReading, PROVENANCE_WORDS, quantityName } from '../../case/format.ts';
 import type { KnownReading } from '../../case/reading.ts';
-import { checksFor } from '../../tolerance/checks.ts';
+import { basisOf } from '../words/basis.ts';
 import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
+import { openChecks, sortedCautions } from '../words/cautions.ts';
+import { comparedQuantities, listed, type SetSaying } from '../words/outcomes.ts';
+import { lowerFirst, upperFirst } from '../words/sentence.ts';
 
 /** All that is written beside the film. Nothing of it comes from the film's own header or file name. */
 export interface SnapshotContent {
   readonly title: string;
   readonly caption: string;
   readonly readings: readonly SnapshotReading[];
-  readonly outcome: SnapshotOutcome | null;
+  readonly outcomes: readonly SnapshotOutcome[];
+  /** What is cautioned against because it was not checked, by title. */
+  readonly unchecked: readonly string[];
   readonly cautions: readonly { readonly title: string; readonly why: string }[];
   readonly notChecked: readonly string[];
   readonly foot: readonly string[];
@@ -26,15 +31,23 @@ export interface SnapshotReading {
   readonly note: string;
 }
 
+/** What the chosen sets say of one quantity of the film. */
 export interface SnapshotOutcome {
+  /** "Angulation", "Shortening, by the other hand". */
+  readonly name: string;
+  /** The first chosen set that speaks of it, in full; null where none does. */
+  readonly chosen: ChosenSet | null;
+  /** What the other chosen sets say, each by its name, one sentence for each kind of answer. */
+  readonly others: readonly string[];
+}
+
+export interface ChosenSet {
   readonly words: string;
   readonly limitSet: string;
   readonly source: string;
   readonly reading: { readonly value: number; readonly expandedUncertainty: number };
   readonly band: { readonly lo: number; readonly hi: number } | null;
   readonly unit: 'degrees' | 'millimetres';
-  /** What the other chosen sets say of the film, one sentence for each kind of reading. */
-  readonly others: readonly string[];
 }
 
 /** Gathers what a snapshot of one film says. Null when the case has no such film. */
@@ -50,18 +63,15 @@ export function snapshotContent(
   const known = assessment.readings.filter(
     (reading): reading is KnownReading => reading.state === 'known' && reading.filmId === filmId,
   );
-  const { answers } = examinationOf(document);
+  const { open, rest } = sortedCautions(document, assessment);
   return {
     title: injuryTitle(injury),
     caption: `Film ${films.indexOf(film) + 1}. ${filmSentence(film, injury)}`,
-    readings: known.map(readingLine),
-    outcome: outcomeOf(assessment.comparisons, known),
-    cautions: assessment.cautions
-      .filter(({ about }) => about !== 'use')
-      .map(({ title, why }) => ({ title, why })),
-    notChecked: checksFor(injury)
-      .filter((check) => answers[check.id] === undefined)
-      .map((check) => check.question),
+    readings: known.map((reading) => readingLine(document, reading)),
+    outcomes: outcomesOf(document, assessment.comparisons, known),
+    unchecked: open,
+    cautions: rest.map(({ title, why }) => ({ title, why })),
+    notChecked: openChecks(document).map(({ question }) => question),
     foot: [
       EDUCATION_LINE,
       `± is the half-width of the 95 % interval. Measurement version ${assessment.measurementVersion}.`,
@@ -69,13 +79,16 @@ export function snapshotContent(
   };
 }
 
-function readingLine(reading: KnownReading): SnapshotReading {
+function readingLine(document: CaseDocument, reading: KnownReading): SnapshotReading {
   const { value, plusMinus } = formatReading(reading);
+  const parts = [reading.apex, basisOf(document, reading)?.words ?? null, tracedAxes(reading)].filter(
+    (part) => part !== null,
+  );
   return {
     name: quantityName(reading.quantity, reading.view),
     value,
     plusMinus,
-    note: [reading.apex, reading.basis, tracedAxes(reading)].filter((part) => part !== null).join(', '),
+    note: upperFirst(parts.map((part, index) => (index === 0 ? part : lowerFirst(part))).join(', ')),
   };
 }
 
@@ -87,17 +100,25 @@ function tracedAxes({ provenances: [proximal = 'placed', distal = 'placed'] }: K
   return proximal === 'placed' ? null : `axes ${how(proximal)}`;
 }
 
-function outcomeOf(
+function outcomesOf(
+  document: CaseDocument,
   comparisons: readonly Comparison[],
   known: readonly KnownReading[],
-): SnapshotOutcome | null {
-  const onFilm = comparisons.flatMap((comparison) => {
-    const reading = known.find(({ id }) => id === comparison.readingId);
-    return reading === undefined ? [] : [{ comparison, reading }];
+): readonly SnapshotOutcome[] {
+  return comparedQuantities(document, comparisons, known).map(({ name, saying, silent }) => {
+    const [first, ...others] = saying;
+    return {
+      name,
+      chosen: first === undefined ? null : chosenSet(first),
+      others: [
+        ...(others.length === 0 ? [] : [`Other sets: ${byOutcome(others)}.`]),
+        ...(silent === null ? [] : [silent]),
+      ],
+    };
   });
-  const [first, ...others] = onFilm;
-  if (first === undefined) return null;
-  const { comparison, reading } = first;
+}
+
+function chosenSet({ comparison, reading }: SetSaying): ChosenSet {
   return {
     words: comparison.words,
     limitSet: comparison.limitSet.title,
@@ -105,40 +126,22 @@ function outcomeOf(
     reading: { value: reading.value, expandedUncertainty: reading.expandedUncertainty },
     band: comparison.row?.band ?? null,
     unit: comparison.row?.unit ?? 'degrees',
-    others: othersInWords(first, others),
   };
 }
 
-interface Compared {
-  readonly comparison: Comparison;
-  readonly reading: KnownReading;
-}
+/** Sets by what they say, the worst first. */
+const byOutcome = (sets: readonly SetSaying[]): string =>
+  OUTCOMES.flatMap(([outcome, words]) => {
+    const titles = sets
+      .filter(({ comparison }) => comparison.outcome === outcome)
+      .map(({ comparison }) => comparison.limitSet.title);
+    return titles.length === 0 ? [] : [`${words} ${listed(titles)}`];
+  }).join('; ');
 
-/** "Other sets: cannot tell by Textbook chapter; no limit on file in 3." Nothing for one set alone. */
-function othersInWords(first: Compared, others: readonly Compared[]): readonly string[] {
-  const alike = others.filter(({ reading }) => reading.unit === first.reading.unit);
-  const unlike = others.filter(({ reading }) => reading.unit !== first.reading.unit);
-  const named = new Set(unlike.map(({ reading }) => quantityName(reading.quantity, reading.view)));
-  return [
-    ...(alike.length === 0 ? [] : [`Other sets: ${byOutcome(alike)}.`]),
-    ...[...named].map((name) => {
-      const same = unlike.filter(({ reading }) => quantityName(reading.quantity, reading.view) === name);
-      return `${name}: ${byOutcome(same)}.`;
-    }),
-  ];
-}
-
-/** Sets by what they say, the worst first; those without a limit are counted. */
-function byOutcome(compared: readonly Compared[]): string {
-  const saying = (outcome: Comparison['outcome']) =>
-    compared.filter(({ comparison }) => comparison.outcome === outcome);
-  const said = (['past the limit', 'cannot tell', 'inside the limit'] as const).flatMap((outcome) => {
-    const titles = saying(outcome).map(({ comparison }) => comparison.limitSet.title);
-    return titles.length === 0 ? [] : [`${outcome} by ${titles.join(', ')}`];
-  });
-  const without = saying('no limit on file').length;
-  return [
-    ...said,
-    ...(without === 0 ? [] : [`no limit on file in ${without} ${without === 1 ? 'set' : 'sets'}`]),
-  ].join('; ');
-}
+const OUTCOMES: readonly (readonly [Comparison['outcome'], string])[] = [
+  ['past the limit', 'past the limit by'],
+  ['cannot tell', 'cannot tell by'],
+  ['inside the limit', 'inside the limit by'],
+  // The set speaks of it, but not in a number that this reading can be held against.
+  ['no limit on file', 'no number in'],
+];

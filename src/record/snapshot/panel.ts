@@ -1,6 +1,6 @@
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { type ScreenPoint, screenPoint } from '../../geometry/units.ts';
-import type { SnapshotContent } from './content.ts';
+import type { SnapshotContent, SnapshotOutcome } from './content.ts';
 import type { Palette } from './ground.ts';
 import { rulerCommands } from './ruler.ts';
 
@@ -13,7 +13,7 @@ export interface Panel {
   readonly height: number;
 }
 
-/** A snapshot is read on its own: this many cautions with their reason, worst first, and the rest by name. */
+/** A snapshot is read on its own: this many cautions with their reasons, worst first, and the titles of the rest. */
 const MOST_CAUTIONS = 5;
 
 /** How a panel is set. */
@@ -24,27 +24,25 @@ export interface Setting {
   readonly palette: Palette;
 }
 
-/** All that stands beside one film, from top to bottom. Pure, as all panels are. */
-export function setPanel(content: SnapshotContent, setting: Setting): Panel {
+/** What stands beside one film, from top to bottom: which it is, its readings, and the limits. */
+export function setBeside(content: SnapshotContent, setting: Setting): Panel {
   const sheet = new Sheet(setting);
   sheet.text(content.title, { face: 'serif', size: 25 });
   sheet.text(content.caption, { size: 15, tone: 'soft' });
   sheet.space(8);
   readings(sheet, content);
-  if (content.outcome !== null) {
-    const { outcome } = content;
-    sheet.space(8);
-    sheet.text('Against the limits', { face: 'serif', size: 18 });
-    sheet.text(`${outcome.limitSet}. Source: ${outcome.source}`, { size: 12.5, tone: 'soft' });
-    sheet.add(rulerCommands(outcome, setting.width, sheet.y + 6, setting.palette), 62);
-    sheet.text(outcome.words, { size: 15 });
-    for (const said of outcome.others) sheet.text(said, { size: 13 });
-  }
+  limits(sheet, content, setting);
+  return sheet.panel();
+}
+
+/** What follows it, beside the film or under it: cautions, what was not checked, and what every record says. */
+export function setUnder(content: SnapshotContent, setting: Setting): Panel {
+  const sheet = new Sheet(setting);
   cautions(sheet, content);
   if (content.notChecked.length > 0) {
     sheet.space(8);
     sheet.text('Not checked', { face: 'serif', size: 18 });
-    for (const question of content.notChecked) sheet.text(`– ${question}`, { size: 13 });
+    sheet.text(content.notChecked.join(' '), { size: 13 });
   }
   foot(sheet, content);
   return sheet.panel();
@@ -64,10 +62,7 @@ export function setCaption(content: SnapshotContent, setting: Setting): Panel {
   sheet.text(content.caption, { face: 'serif', size: 15 });
   sheet.space(4);
   readings(sheet, content);
-  if (content.outcome !== null) {
-    sheet.text(`${content.outcome.limitSet}: ${content.outcome.words}`, { size: 13 });
-    for (const said of content.outcome.others) sheet.text(said, { size: 13 });
-  }
+  for (const outcome of content.outcomes) setsInWords(sheet, outcome, content);
   return sheet.panel();
 }
 
@@ -89,18 +84,50 @@ function readings(sheet: Sheet, content: SnapshotContent): void {
   }
 }
 
+/** The first quantity with its ruler, in full; the others in words. */
+function limits(sheet: Sheet, content: SnapshotContent, setting: Setting): void {
+  if (content.outcomes.length === 0) return;
+  sheet.space(8);
+  sheet.text('Against the limits', { face: 'serif', size: 18 });
+  for (const [index, outcome] of content.outcomes.entries()) {
+    const { chosen, others } = outcome;
+    if (index > 0 || chosen === null) {
+      setsInWords(sheet, outcome, content);
+      continue;
+    }
+    sheet.text(`${chosen.limitSet}. Source: ${chosen.source}`, { size: 12.5, tone: 'soft' });
+    sheet.add(rulerCommands(chosen, setting.width, sheet.y + 6, setting.palette), 62);
+    sheet.text(chosen.words, { size: 15 });
+    for (const said of others) sheet.text(said, { size: 13 });
+  }
+}
+
+function setsInWords(
+  sheet: Sheet,
+  { name, chosen, others }: SnapshotOutcome,
+  { outcomes }: SnapshotContent,
+): void {
+  sheet.space(4);
+  const of = outcomes.length > 1 ? `${name}. ` : '';
+  if (chosen !== null) sheet.text(`${of}${chosen.limitSet}: ${chosen.words}`, { size: 13 });
+  for (const said of others) sheet.text(said, { size: 13 });
+}
+
 function cautions(sheet: Sheet, content: SnapshotContent): void {
-  if (content.cautions.length === 0) return;
+  const { unchecked } = content;
+  if (unchecked.length + content.cautions.length === 0) return;
   sheet.space(8);
   sheet.text('Cautions', { face: 'serif', size: 18 });
-  for (const { title, why } of content.cautions.slice(0, MOST_CAUTIONS)) {
-    sheet.text(`${title}.`, { size: 14, tone: 'warn' });
-    sheet.text(why, { size: 13 });
+  if (unchecked.length > 0) {
+    sheet.text(`${unchecked.join('. ')}.`, { size: 14, tone: 'warn' });
     sheet.space(3);
   }
-  const others = content.cautions.slice(MOST_CAUTIONS);
-  if (others.length === 0) return;
-  sheet.text(`Also: ${others.map(({ title }) => title).join('; ')}.`, { size: 13, tone: 'warn' });
+  for (const { title, why } of content.cautions.slice(0, MOST_CAUTIONS)) {
+    sheet.titled(`${title}.`, { size: 14, tone: 'warn' }, why, { size: 13 });
+    sheet.space(3);
+  }
+  const more = content.cautions.slice(MOST_CAUTIONS).map(({ title }) => title);
+  if (more.length > 0) sheet.text(`Also: ${more.join('; ')}.`, { size: 13, tone: 'warn' });
 }
 
 function foot(sheet: Sheet, content: SnapshotContent): void {
@@ -135,6 +162,26 @@ class Sheet {
       this.put(screenPoint(0, this.y + (size * LEADING) / 2), 'left', [{ text: line, face, size, colour }]);
       this.y += size * LEADING;
     }
+  }
+
+  /** A title and what it means: on one line where there is room for both, else one under the other. */
+  titled(title: string, titleStyle: TextStyle, text: string, style: TextStyle): void {
+    const { measure, width, palette } = this.setting;
+    const run = (words: string, { face = 'sans', size, tone = 'ink' }: TextStyle): TextRun => ({
+      text: words,
+      face,
+      size,
+      colour: palette[tone],
+    });
+    const runs = [run(`${title} `, titleStyle), run(text, style)];
+    if (runs.reduce((sum, one) => sum + measure(one.text, one.face, one.size), 0) > width) {
+      this.text(title, titleStyle);
+      this.text(text, style);
+      return;
+    }
+    const height = Math.max(titleStyle.size, style.size) * LEADING;
+    this.put(screenPoint(0, this.y + height / 2), 'left', runs);
+    this.y += height;
   }
 
   /** A name on the left and its value on the right of one line. */

@@ -6,7 +6,7 @@ import { planeScale } from '../../geometry/spacing.ts';
 import { snapshotContent } from './content.ts';
 import { PALETTES } from './ground.ts';
 import { markCommands } from './marks.ts';
-import { type MeasureText, setPanel } from './panel.ts';
+import { type MeasureText, setBeside, setUnder } from './panel.ts';
 import { planFigure } from './plan-figure.ts';
 import type { FilmToPlan, SnapshotChoice, SnapshotPlan } from './snapshot-plan.ts';
 
@@ -67,19 +67,18 @@ function planOne(
   choice: SnapshotChoice,
   measure: MeasureText,
 ): SnapshotPlan {
-  const { area, plane, content } = film;
+  const { area, plane } = film;
   const enlarged = Math.max(1, Math.ceil(FILM_UNITS / 2 / area.columns));
   const width = area.columns * enlarged;
   const height = Math.round((area.rows * enlarged * plane.perRow) / plane.perColumn);
   const strokeScale = Math.max(width, height * 0.7) / FILM_UNITS;
-  const palette = PALETTES[choice.ground];
-  const panel = choice.words
-    ? setPanel(content, { width: PANEL_UNITS - 2 * MARGIN, measure, palette })
-    : null;
+  const written = choice.words
+    ? writtenParts(film, choice.ground, measure, { width: width / strokeScale, height: height / strokeScale })
+    : { panels: [], width: width / strokeScale, height: height / strokeScale };
   return {
-    width: Math.round(width + (panel === null ? 0 : PANEL_UNITS * strokeScale)),
-    height: Math.round(Math.max(height, panel === null ? 0 : (panel.height + 2 * MARGIN) * strokeScale)),
-    palette,
+    width: Math.round(written.width * strokeScale),
+    height: Math.round(written.height * strokeScale),
+    palette: PALETTES[choice.ground],
     films: [
       {
         id: film.marked.film.id,
@@ -90,11 +89,42 @@ function planOne(
         marks: markCommands(film, assessment, choice, width / strokeScale, measure),
       },
     ],
-    panels:
-      panel === null
-        ? []
-        : [{ x: width + MARGIN * strokeScale, y: MARGIN * strokeScale, commands: panel.commands }],
+    panels: written.panels.map(({ x, y, commands }) => ({
+      x: x * strokeScale,
+      y: y * strokeScale,
+      commands,
+    })),
     strokeScale,
     pixelsPerMm: plane.unit === 'mm' ? enlarged / plane.perColumn : null,
+  };
+}
+
+/** What is written with one film, and the size of it all, in drawing units. */
+type Written = Pick<SnapshotPlan, 'panels' | 'width' | 'height'>;
+
+/** All beside the film where it is high enough for that; else cautions and what follows run under both. */
+function writtenParts(
+  { content }: FilmToPlan,
+  ground: SnapshotChoice['ground'],
+  measure: MeasureText,
+  film: { readonly width: number; readonly height: number },
+): Written {
+  const palette = PALETTES[ground];
+  const narrow = { width: PANEL_UNITS - 2 * MARGIN, measure, palette };
+  const width = film.width + PANEL_UNITS;
+  const beside = setBeside(content, narrow);
+  const first = { x: film.width + MARGIN, y: MARGIN, commands: beside.commands };
+  const below = setUnder(content, narrow);
+  const column = 2 * MARGIN + beside.height + below.height;
+  if (column <= film.height) {
+    const second = { x: first.x, y: MARGIN + beside.height, commands: below.commands };
+    return { panels: [first, second], width, height: film.height };
+  }
+  const under = setUnder(content, { width: width - 2 * MARGIN, measure, palette });
+  const top = Math.max(film.height + MARGIN / 2, MARGIN + beside.height);
+  return {
+    panels: [first, { x: MARGIN, y: top, commands: under.commands }],
+    width,
+    height: top + under.height + MARGIN,
   };
 }

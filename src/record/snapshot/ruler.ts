@@ -1,12 +1,12 @@
 import type { DrawCommand } from '../../drawing/draw-command.ts';
 import { linearScale } from '../../geometry/linear-scale.ts';
 import { screenPoint } from '../../geometry/units.ts';
-import type { SnapshotOutcome } from './content.ts';
+import type { ChosenSet } from './content.ts';
 import type { Palette } from './ground.ts';
 
 /** The limit ruler of a snapshot: the band, the reading as a dot, its 95 % interval as a bar. */
 export function rulerCommands(
-  outcome: SnapshotOutcome,
+  outcome: ChosenSet,
   width: number,
   top: number,
   { ink, edge, warn }: Palette,

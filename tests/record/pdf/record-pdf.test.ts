@@ -1,13 +1,16 @@
 import { encode } from 'fast-png';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { EXAMINATION_ID } from '../../../src/case/document.ts';
+import { type CaseDocument, EXAMINATION_ID } from '../../../src/case/document.ts';
+import { markedFilms } from '../../../src/case/film-marks.ts';
 import { QUANTITY_NAMES } from '../../../src/case/format.ts';
+import type { KnownReading } from '../../../src/case/reading.ts';
+import { filmNames } from '../../../src/case/readings/names.ts';
 import { recordPdf } from '../../../src/record/pdf/record-pdf.ts';
 import type { RecordPdfInput } from '../../../src/record/pdf/record-sections.ts';
 import { knownReadings } from '../../../src/record/readings.ts';
 import { checksFor } from '../../../src/tolerance/checks.ts';
 import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
-import { assessed, sampleCase } from '../sample.ts';
+import { assessed, largeCase, sampleCase } from '../sample.ts';
 import { expectPlainPdf, flowingText, itWithPdfTools, readPdf, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
 
@@ -33,6 +36,13 @@ const inputFor = (overrides: Partial<RecordPdfInput> = {}): RecordPdfInput => {
     ...overrides,
   };
 };
+
+/** A definition as far as it holds on any film; which film it is of, the record says over the reading. */
+function definitionAlone(document: CaseDocument, { definition, filmId }: KnownReading): string {
+  const name = filmNames(markedFilms(document).map((marked) => marked.film)).get(filmId);
+  return lowerFirst(definition.replace(` on the ${name}`, '').replace(`, for the ${name}`, ''));
+}
+const lowerFirst = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 
 const pdfOf = async (overrides: Partial<RecordPdfInput> = {}) =>
   succeeded(await recordPdf(inputFor(overrides))).bytes;
@@ -75,7 +85,7 @@ describe('recordPdf', () => {
       expect(known.length).toBeGreaterThan(7);
       for (const reading of known) {
         expect(text).toContain(unspaced(QUANTITY_NAMES[reading.quantity]));
-        expect(text).toContain(unspaced(reading.definition));
+        expect(text).toContain(unspaced(definitionAlone(sampleCase(), reading)));
         for (const sentence of reading.leavesOut.split(/(?<=\.) /))
           expect(text).toContain(unspaced(sentence));
         // GUM 7.2.6: no more digits than the uncertainty bears. Rounded here again.
@@ -118,6 +128,29 @@ describe('recordPdf', () => {
     expect(answered).toMatch(/Istheskinbrokenoverornearthefracture\?No/);
   });
 
+  itWithPdfTools(
+    'is one page of readable type for three films and seven limit sets, each named',
+    async () => {
+      const document = largeCase();
+      const made = succeeded(await recordPdf(inputFor({ document })));
+      expect(readPdf(made.bytes).pages).toBe(1);
+      const sizes = made.pages.flatMap((page) =>
+        page.flatMap((one) => (one.kind === 'text' ? [one.size] : [])),
+      );
+      // Common practice, no source: 6 points is the least that print is read at.
+      expect(Math.min(...sizes)).toBeGreaterThan(6);
+      const text = unspaced(flowingText(made.bytes));
+      const { comparisons } = assessed(document);
+      expect(new Set(comparisons.map(({ limitSet }) => limitSet.id)).size).toBe(7);
+      for (const { limitSet, outcome, reason } of comparisons) {
+        const { title, revision, source } = limitSet;
+        expect(text).toContain(unspaced(`${title}, revision ${revision}: ${source.citation}`));
+        if (reason !== 'no-row') expect(text.toLowerCase()).toContain(unspaced(outcome));
+      }
+      for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
+    },
+  );
+
   itWithPdfTools('runs on to further pages when there is more than one holds', async () => {
     const more = Array.from({ length: 9 }, (_, index) => [
       film(`more-${index}`, { day: index + 1 }),
@@ -130,8 +163,8 @@ describe('recordPdf', () => {
     expect(pages).toBeGreaterThan(1);
     const all = unspaced(flowingText(long));
     expect(all).toContain(`Page${pages}of${pages}`);
-    for (const { definition } of knownReadings(assessed(document))) {
-      expect(all).toContain(unspaced(definition));
+    for (const reading of knownReadings(assessed(document))) {
+      expect(all).toContain(unspaced(definitionAlone(document, reading)));
     }
     for (const { question } of checksFor(injury())) expect(all).toContain(unspaced(question));
   });

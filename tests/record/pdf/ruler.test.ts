@@ -2,7 +2,7 @@ import { PDFDocument } from 'pdf-lib';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Setting, stylesAt } from '../../../src/record/pdf/blocks.ts';
 import { embedFaces } from '../../../src/record/pdf/faces.ts';
-import { type Ruler, rulerBlock } from '../../../src/record/pdf/ruler.ts';
+import { type Ruler, type Strip, scaleBlock, stripBlock } from '../../../src/record/pdf/ruler.ts';
 import type { Sheet } from '../../../src/record/pdf/sheet.ts';
 import { ticksFor } from '../../../src/tolerance/ticks.ts';
 import { succeeded } from '../../case/samples.ts';
@@ -15,7 +15,7 @@ beforeAll(async () => {
 });
 
 /** Everything that a ruler draws, with where it lies. */
-function drawn(ruler: Partial<Ruler>) {
+function drawn({ ticks = [], unit = 'degrees', ...one }: Partial<Strip & Pick<Ruler, 'ticks' | 'unit'>>) {
   const texts: { text: string; centre: number }[] = [];
   const lines: { from: number; to: number; y: number; thickness: number }[] = [];
   const tints: { from: number; to: number }[] = [];
@@ -29,16 +29,11 @@ function drawn(ruler: Partial<Ruler>) {
     rectangle: (x: number, _top: number, width: number) => tints.push({ from: x, to: x + width }),
     disc: (x: number) => discs.push(x),
   };
-  const block = rulerBlock(setting, {
-    value: 40,
-    expandedUncertainty: 10,
-    text: '40° ± 10',
-    band: { lo: 50, hi: 60 },
-    ticks: [],
-    unit: 'degrees',
-    ...ruler,
-  });
-  block.draw(sheet as unknown as Sheet, 100, 0);
+  const strip: Strip = { value: 40, expandedUncertainty: 10, band: { lo: 50, hi: 60 }, ...one };
+  const ruler: Ruler = { strips: [strip], ticks, unit };
+  for (const block of [stripBlock(setting, ruler, strip), scaleBlock(setting, ruler)]) {
+    block.draw(sheet as unknown as Sheet, 100, 0);
+  }
   const placeOf = (mark: string) => texts.find(({ text }) => text === mark)!.centre;
   // Where a value belongs by the two marks that are named, since the scale is linear.
   const [first, second] = ['20°', '40°'].map((mark) => texts.find(({ text }) => text === mark)?.centre);
@@ -46,7 +41,7 @@ function drawn(ruler: Partial<Ruler>) {
   return { texts, lines, tints, discs, placeOf, at };
 }
 
-describe('rulerBlock', () => {
+describe('a ruler of the printed record', () => {
   it('puts the reading, its interval and the band where their values lie', () => {
     const { at, discs, lines, tints, placeOf } = drawn({});
     expect(discs).toEqual([expect.closeTo(placeOf('40°'), 3)]);

@@ -10,6 +10,7 @@ import { snapshotSvg } from '../../../src/record/snapshot/svg.ts';
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
 import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
 import { inFolder, itNeeds, outputOf } from '../../outside-tools.ts';
+import { largeCase } from '../sample.ts';
 
 /** Half an em per letter: near enough to set lines, and the same on every machine. */
 const measure = (text: string, _face: string, size: number) => text.length * size * 0.5;
@@ -60,12 +61,16 @@ describe('planSnapshot', () => {
     expect(textsOf(marksOf(plan())).join(' ')).toMatch(/45°/);
   });
 
-  it('names every caution, those after the fifth without their reason', () => {
-    const cautions = assess(document, SHIPPED_LIMIT_SETS).cautions.filter(({ about }) => about !== 'use');
-    const lines = textsOf(panelOf(plan())).join(' ');
-    expect(cautions.length).toBeGreaterThan(6);
+  it('names every caution; what nobody has checked is named first, and the reasons end with the fifth', () => {
+    const large = largeCase();
+    const cautions = assess(large, SHIPPED_LIMIT_SETS).cautions.filter(({ about }) => about !== 'use');
+    const lines = textsOf(panelOf(plan(large))).join(' ');
+    const unchecked = cautions.filter(({ title }) => /not yet (looked at|checked)/.test(title));
+    const others = cautions.filter((caution) => !unchecked.includes(caution));
+    expect([unchecked.length > 3, others.length > 6]).toEqual([true, true]);
     for (const { title } of cautions) expect(lines).toContain(title);
-    expect(lines).toContain(`Also: ${cautions[5]?.title}; ${cautions[6]?.title}`);
+    for (const { why } of others.slice(0, 5)) expect(lines).toContain(why);
+    expect(lines).toContain(`Also: ${others[5]?.title}; ${others[6]?.title}`);
   });
 
   it('says of a film its day and whether it was before or after a reduction', () => {
@@ -73,6 +78,32 @@ describe('planSnapshot', () => {
     expect(textsOf(panelOf(plan(reduced))).join(' ')).toContain(
       'Lateral view, right hand (injured hand), day 3 after the injury, after reduction.',
     );
+  });
+
+  it('names every chosen set under each film, whatever it says of it', () => {
+    const large = largeCase();
+    const sets = new Set(assess(large, SHIPPED_LIMIT_SETS).comparisons.map(({ limitSet }) => limitSet.title));
+    expect(sets.size).toBe(7);
+    for (const id of ['film-1', 'film-3']) {
+      const lines = textsOf(panelOf(plan(large, { films: [{ id: recordId(id), area: null }] }))).join(' ');
+      for (const title of sets) expect(lines, id).toContain(title);
+    }
+    const films = ['film-1', 'film-3'].map((id) => ({ id: recordId(id), area: null }));
+    const figure = textsOf(panelOf(plan(large, { films }))).join(' ');
+    for (const title of sets) expect(figure).toContain(title);
+  });
+
+  it('sets what has no room beside a film under it, and lets nothing lie on the film or on other words', () => {
+    const { films, panels, strokeScale, height } = plan(largeCase());
+    const [picture] = films;
+    const [beside, under] = panels.map(({ x, y, commands }) => {
+      const rows = commands.flatMap((command) => (command.kind === 'text' ? [command.at.y] : []));
+      return { x, top: y + Math.min(...rows) * strokeScale, bottom: y + Math.max(...rows) * strokeScale };
+    });
+    expect(beside!.x).toBeGreaterThan(picture!.width);
+    expect(under!.x).toBeLessThan(picture!.width);
+    expect(under!.top).toBeGreaterThan(Math.max(picture!.height, beside!.bottom));
+    expect(under!.bottom).toBeLessThan(height);
   });
 
   it('keeps the resolution of the film, and enlarges a small one by a whole number', () => {
