@@ -91,7 +91,11 @@ function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void
   return (
     <>
       <span className="header__saved">
-        {words} · {films} {films === 1 ? 'film' : 'films'}
+        {words}
+        <span className="header__where">
+          {' '}
+          · {films} {films === 1 ? 'film' : 'films'}
+        </span>
       </span>
       {canUndo(history) && (
         <PushButton quiet onPress={onUndo}>

@@ -53,6 +53,8 @@ describe('films come in', () => {
     await lane.dispatchEvent('drop', { dataTransfer, clientX: ten.x + ten.width / 2 });
     await page.getByText('Saved on this computer only · 5 films').waitFor();
     await page.getByRole('button', { name: /^5\s*\. Film: PA, other hand, day 10/ }).waitFor();
+    // Films that have to stand aside of their day on the axis say it: of three of day 0 the second and the third.
+    expect(await page.locator('.strip__day').allTextContents()).toEqual(['day 0', 'day 0']);
   });
 
   it('by being pasted as a picture from the clipboard', async () => {

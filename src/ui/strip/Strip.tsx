@@ -84,7 +84,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
               films.filter((film) => film.record.hand === row.hand),
               (day) => x(day),
               room,
-            ).map(({ film, left }) => (
+            ).map(({ film, left, aside }) => (
               <div key={film.record.id} className="strip__place" style={{ left }}>
                 <button
                   type="button"
@@ -93,6 +93,11 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
                   onClick={() => actions.chooseFilm(film.record.id)}
                 >
                   {film.thumbnail !== null && <img src={film.thumbnail} alt="" />}
+                  {aside && (
+                    <span className="strip__day" aria-hidden="true">
+                      {film.record.day === null ? 'no day' : formatDay(film.record.day)}
+                    </span>
+                  )}
                   <span className="strip__label">
                     {film.number}
                     <span className="visually-hidden">
@@ -150,6 +155,9 @@ function BesideSign() {
   );
 }
 
+/** From its day on the axis, in px: farther off, a film says its day itself. */
+const NEAR_ITS_DAY = 8;
+
 /** Films of one day stand side by side, never on top of one another; films without a day follow the last. */
 function placeFilms(films: readonly StripFilm[], at: (day: number) => number, room: number) {
   const sorted = [...films].sort(
@@ -160,7 +168,7 @@ function placeFilms(films: readonly StripFilm[], at: (day: number) => number, ro
     const wanted = film.record.day === null ? free : at(film.record.day) - 27;
     const left = Math.max(wanted, free);
     free = left + room;
-    return { film, left };
+    return { film, left, aside: film.record.day === null || left - wanted > NEAR_ITS_DAY };
   });
 }
 
