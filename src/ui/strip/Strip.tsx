@@ -58,6 +58,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
     setDropDay(null);
     actions.openFiles(event.dataTransfer, { hand, day: dayAt(event) });
   };
+  const isNext = ({ record }: StripFilm) => chosen !== null && record.id !== chosen && record.id === nextFilm;
   const rows = ROWS.filter((row) => row.hand === 'injured' || films.some((f) => f.record.hand === 'other'));
   return (
     <section className="strip" aria-label="Films by day since the injury">
@@ -93,7 +94,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
                   onClick={() => actions.chooseFilm(film.record.id)}
                 >
                   {film.thumbnail !== null && <img src={film.thumbnail} alt="" />}
-                  {aside && (
+                  {aside && !isNext(film) && (
                     <span className="strip__day" aria-hidden="true">
                       {film.record.day === null ? 'no day' : formatDay(film.record.day)}
                     </span>
@@ -105,9 +106,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
                     </span>
                   </span>
                 </button>
-                {chosen !== null && film.record.id !== chosen && film.record.id === nextFilm && (
-                  <span className="strip__next">Next</span>
-                )}
+                {isNext(film) && <span className="strip__next">Next</span>}
                 {chosen !== null && film.record.id !== chosen && (
                   <button
                     type="button"
