@@ -1,3 +1,4 @@
+import { filmsKeepingFinger } from '../case/finger.ts';
 import { examinationOf, injuryOf, settingsOf } from '../case/fixed-records.ts';
 import { EXAMINATION_CHECKS } from '../tolerance/checks.ts';
 import type { BenchActions } from '../ui/actions.ts';
@@ -22,7 +23,10 @@ import {
 export function benchActions(shell: Shell): BenchActions {
   const document = () => shell.store.getState().caseState.document;
   return {
-    setInjury: (patch, label) => put(shell, label, { ...injuryOf(document()), ...patch }),
+    setInjury: (patch, label) => {
+      const films = patch.ray === undefined ? [] : filmsKeepingFinger(document(), patch.ray);
+      put(shell, label, { ...injuryOf(document()), ...patch }, ...films);
+    },
     setSettings: (patch, label) => put(shell, label, { ...settingsOf(document()), ...patch }),
     setFilm: (filmId, patch, label) => {
       const film = document().records[filmId];

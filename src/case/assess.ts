@@ -74,7 +74,7 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
     ...ofFilms,
     ...displacements,
     ...spatialReadings(films),
-    ...fistReadings(photographs, settings),
+    ...fistReadings(photographs, settings, injury),
   ];
   const comparisons = [
     ...read.flatMap(({ comparisons: ofFilm }) => ofFilm),

@@ -86,6 +86,8 @@ export interface FilmRecord {
   readonly shows: Subject;
   /** Which hand the film shows: the injured one or the other, for comparison. */
   readonly hand: 'injured' | 'other';
+  /** The finger that was measured on a film of the other hand. Absent: the broken one. */
+  readonly ray?: Ray;
   /** Null: not said; a photograph of the fist has none. */
   readonly view: View | null;
   /** Whether the view was read from the file or set by the user. */

@@ -7,6 +7,7 @@ import { planePoint } from '../geometry/units.ts';
 import type { Ray } from '../tolerance/anatomy.ts';
 import type { FilmRecord, SettingsRecord } from './document.ts';
 import type { FilmMarks, MarkedFilm } from './film-marks.ts';
+import { fingerOn } from './finger.ts';
 import { FIST_ROLES } from './roles.ts';
 import { pointsOf } from './shape-points.ts';
 
@@ -37,7 +38,11 @@ export function placingOn(
   const length = lengthSegment(marks, scale);
   const bone = length ?? boneFromAxes(marks, scale);
   if (bone === null || distanceBetween(bone.from, bone.to) === 0) return null;
-  const placing = placingError(placingErrorMm, basis, nominalUnitsPerMm(ray ?? 'thumb', bone));
+  const placing = placingError(
+    placingErrorMm,
+    basis,
+    nominalUnitsPerMm(fingerOn(film, { ray }) ?? 'thumb', bone),
+  );
   const scaledBy = length === null ? 'how far the axes reach' : 'the length of the bone';
   const text = `${basis.text}, its size on this film guessed from ${scaledBy}`;
   return notFinerThanPixels({ ...placing, basis: { ...basis, text } }, film);

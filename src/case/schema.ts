@@ -195,6 +195,7 @@ const film = z
     rows: z.int().positive(),
     shows: z.enum(SUBJECTS),
     hand: z.enum(['injured', 'other']),
+    ray: z.enum(RAYS).exactOptional(),
     view: z.enum(VIEWS).nullable(),
     viewFrom: z.enum(['file', 'user']).nullable(),
     turnDegrees: z.number().min(0).max(180).exactOptional(),

@@ -6,9 +6,10 @@ import {
 } from '../../geometry/fist-photo.ts';
 import type { Measured } from '../../geometry/propagate.ts';
 import { planeScale, toPlane } from '../../geometry/spacing.ts';
-import type { MarkRole, SettingsRecord } from '../document.ts';
+import type { InjuryRecord, MarkRole, SettingsRecord } from '../document.ts';
 import type { MarkedFilm } from '../film-marks.ts';
 import { placingOnPhotograph } from '../film-placing.ts';
+import { otherFinger } from '../finger.ts';
 import { formatReading } from '../format.ts';
 import type { KnownReading, MissingReading, Quantity, Reading } from '../reading.ts';
 import { roleName } from '../roles.ts';
@@ -34,8 +35,9 @@ type Found = Measured | { readonly lacks: string } | null;
 export function fistReadings(
   photographs: readonly FistPhotograph[],
   settings: SettingsRecord,
+  injury: Pick<InjuryRecord, 'ray'>,
 ): readonly Reading[] {
-  const other = comparedWith(photographs, settings);
+  const other = comparedWith(photographs, settings, injury);
   return photographs.flatMap((photograph) => {
     const direction = directionOn(photograph, settings);
     return [
@@ -56,14 +58,21 @@ interface OtherHand {
 }
 
 /** The photograph of the other hand: the first one that is marked, else the first one; null without any. */
-function comparedWith(photographs: readonly FistPhotograph[], settings: SettingsRecord): OtherHand | null {
+function comparedWith(
+  photographs: readonly FistPhotograph[],
+  settings: SettingsRecord,
+  injury: Pick<InjuryRecord, 'ray'>,
+): OtherHand | null {
   const [first, ...more] = photographs
     .filter(({ film }) => film.hand === 'other')
-    .map((photograph) => ({
-      photograph,
-      direction: directionOn(photograph, settings),
-      overlap: overlapOn(photograph, settings),
-    }));
+    .map((photograph) => {
+      const mismatch = otherFinger(photograph.film, photograph.name, injury);
+      return {
+        photograph,
+        direction: mismatch === null ? directionOn(photograph, settings) : { lacks: mismatch },
+        overlap: mismatch === null ? overlapOn(photograph, settings) : { lacks: mismatch },
+      };
+    });
   if (first === undefined) return null;
   return [first, ...more].find(({ direction }) => isMeasured(direction)) ?? first;
 }

@@ -2,6 +2,7 @@ import type { View } from '../../tolerance/anatomy.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import { MOMENT_WORDS } from '../course/order.ts';
 import type { FilmRecord, RecordId } from '../document.ts';
+import { fingerName } from '../finger.ts';
 
 /**
  * What each film is called in sentences: "lateral film of day 3", "PA film of the other hand". Films that would
@@ -19,9 +20,9 @@ export function filmNames(films: readonly FilmRecord[]): ReadonlyMap<RecordId, s
   );
 }
 
-function plainName({ shows, view, hand, day, moment }: FilmRecord): string {
+function plainName({ shows, view, hand, ray, day, moment }: FilmRecord): string {
   const what = shows === 'fist' ? 'fist photograph' : view === null ? 'film' : `${VIEW_WORDS[view]} film`;
-  if (hand === 'other') return `${what} of the other hand`;
+  if (hand === 'other') return `${what} of the other hand${ray === undefined ? '' : `, ${fingerName(ray)}`}`;
   const when = day === null ? `undated ${what}` : `${what} of day ${day}`;
   return moment === null || moment === 'follow-up' ? when : `${when}, ${MOMENT_WORDS[moment]}`;
 }

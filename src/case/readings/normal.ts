@@ -1,6 +1,7 @@
 import { type Measured, stated } from '../../geometry/propagate.ts';
 import { publishedNormal } from '../../tolerance/normal.ts';
 import type { FilmRecord, InjuryRecord, SettingsRecord } from '../document.ts';
+import { otherFinger } from '../finger.ts';
 import type { FilmAngle } from './film-angle.ts';
 import { inView } from './names.ts';
 
@@ -42,13 +43,13 @@ export function normalFor(
 ): FoundNormal {
   switch (choice) {
     case 'other-hand':
-      return fromOtherHand(injured, others);
+      return fromOtherHand(injured, others, injury);
     case 'published':
       return fromPublished(injured, injury);
     case 'zero':
       return found(ZERO);
     case 'best': {
-      const other = fromOtherHand(injured, others);
+      const other = fromOtherHand(injured, others, injury);
       if (other.found) return other;
       const published = fromPublished(injured, injury);
       return published.found ? published : found(ZERO);
@@ -70,14 +71,22 @@ const ZERO: Normal = {
   spreadAssumed: false,
 };
 
-function fromOtherHand(injured: MeasuredFilm, others: readonly MeasuredFilm[]): FoundNormal {
+function fromOtherHand(
+  injured: MeasuredFilm,
+  others: readonly MeasuredFilm[],
+  injury: InjuryRecord,
+): FoundNormal {
   const { film, name, angle } = injured;
   if (film.view === null)
     return lacking(
       `The view of the ${name} is not said: set it, to find the film of the other hand that goes with it.`,
     );
-  const sameView = others.filter((other) => other.film.view === film.view);
+  const inThisView = others.filter((other) => other.film.view === film.view);
+  const sameView = inThisView.filter((other) => otherFinger(other.film, other.name, injury) === null);
   if (sameView.length === 0) {
+    const [wrong] = inThisView;
+    const mismatch = wrong && otherFinger(wrong.film, wrong.name, injury);
+    if (mismatch) return lacking(mismatch);
     return lacking(
       `The other hand is not measured ${inView(film.view)}: add its film and place both axes there.`,
     );

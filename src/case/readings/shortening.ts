@@ -10,6 +10,7 @@ import {
 } from '../../geometry/shortening.ts';
 import { planeScale, toPlane } from '../../geometry/spacing.ts';
 import type { InjuryRecord, SettingsRecord } from '../document.ts';
+import { otherFinger } from '../finger.ts';
 import type { Reading } from '../reading.ts';
 import { pointsOf } from '../shape-points.ts';
 import { magnificationWords, segmentOn } from './film-scale.ts';
@@ -28,11 +29,33 @@ export function shorteningOn(
   settings: SettingsRecord,
 ): readonly Reading[] {
   // The other hand in the same view; a bone seen from elsewhere has another length.
-  const other = others.find(({ film: its }) => its.view !== null && its.view === film.film.view) ?? null;
+  const inThisView = others.filter(({ film: its }) => its.view !== null && its.view === film.film.view);
+  const other =
+    inThisView.find((one) => otherFinger(one.film, one.name, injury) === null) ?? inThisView[0] ?? null;
+  const mismatch = other && otherFinger(other.film, other.name, injury);
+  if (mismatch) return againstOtherFinger(film, mismatch, injury, settings);
   return [
     byOtherHand(film, other, injury, settings),
     byNeighbours(film, other, injury, settings),
     ...byHeadLine(film, other, injury, settings),
+    byOverlap(film, injury, settings),
+  ].filter((reading) => reading !== null);
+}
+
+/** What is read without the other hand stays; what is read against it says why it cannot be. */
+function againstOtherFinger(
+  film: FilmToRead,
+  mismatch: string,
+  injury: InjuryRecord,
+  settings: SettingsRecord,
+): readonly Reading[] {
+  return [
+    ...(film.marks.length ? [missing(film.film, 'shortening-by-other-hand', mismatch)] : []),
+    ...byHeadLine(film, null, injury, settings).map((reading) =>
+      reading.quantity === 'shortening-by-head-line'
+        ? missing(film.film, 'shortening-by-head-line', mismatch)
+        : reading,
+    ),
     byOverlap(film, injury, settings),
   ].filter((reading) => reading !== null);
 }

@@ -9,6 +9,7 @@ import type {
   RecordId,
 } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
+import { fingerOn } from '../../case/finger.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import type { KnownReading, Quantity } from '../../case/reading.ts';
 import { filmNames } from '../../case/readings/names.ts';
@@ -115,7 +116,11 @@ function observedFilms({ document, assessment, sources }: SrInput): readonly Obs
 function content(observed: readonly Observed[], input: SrInput): readonly Dataset[] {
   const injury = injuryOf(input.document);
   const groups = (['injured', 'other'] as const).flatMap((hand) => {
-    const films = observed.filter(({ film, readings }) => film.hand === hand && readings.length > 0);
+    // A group is of one bone: what was measured on another finger of the other hand belongs to none.
+    const films = observed.filter(
+      ({ film, readings }) =>
+        film.hand === hand && readings.length > 0 && fingerOn(film, injury) === injury.ray,
+    );
     return films.length === 0 ? [] : [related('CONTAINS', measurementGroup(hand, films, injury, input))];
   });
   const marks = observed.flatMap(({ marks: onFilm, source }) => onFilm.map((mark) => ({ mark, on: source })));

@@ -1,9 +1,10 @@
 import type { NextStep } from '../../case/assessment.ts';
 import type { FilmRecord, Subject } from '../../case/document.ts';
+import { fingerName, fingerOn } from '../../case/finger.ts';
 import { turnOf } from '../../case/readings/spatial.ts';
-import { VIEWS } from '../../tolerance/anatomy.ts';
+import { RAYS, type Ray, VIEWS } from '../../tolerance/anatomy.ts';
 import type { BenchActions } from '../actions.ts';
-import { Choice } from '../controls/controls.tsx';
+import { Choice, Pick } from '../controls/controls.tsx';
 import { WholeNumber } from '../controls/WholeNumber.tsx';
 import { FilmTools } from '../film-tools/FilmTools.tsx';
 import { HelpMark } from '../help/HelpMark.tsx';
@@ -22,13 +23,17 @@ const HAND_OPTIONS = [
   { value: 'other', name: 'Other' },
 ] as const;
 
+const FINGER_OPTIONS = RAYS.map((value) => ({ value, name: fingerName(value) }));
+
 interface FilmSectionProps {
   readonly film: FilmRecord;
+  /** The broken finger; null: not chosen. */
+  readonly broken: Ray | null;
   readonly next: NextStep | null;
   readonly actions: BenchActions;
 }
 
-export function FilmSection({ film, next, actions }: FilmSectionProps) {
+export function FilmSection({ film, broken, next, actions }: FilmSectionProps) {
   const from = { file: 'view: read from the file', user: 'view: set by you' } as const;
   const isFist = film.shows === 'fist';
   const state = isFist ? 'no radiograph' : film.viewFrom === null ? 'view not said' : from[film.viewFrom];
@@ -72,10 +77,29 @@ export function FilmSection({ film, next, actions }: FilmSectionProps) {
           onChange={(day) => actions.setFilm(film.id, { day }, 'set the day of the film')}
         />
       </Line>
+      {film.hand === 'other' && broken !== null && (
+        <Line name="Finger measured" note="the broken one, unless you say another">
+          <Pick
+            label="Finger measured on this film"
+            labelHidden
+            options={FINGER_OPTIONS}
+            value={fingerOn(film, { ray: broken })}
+            onChange={(ray) =>
+              actions.replaceFilm(measuring(film, ray, broken), 'say which finger is measured')
+            }
+          />
+        </Line>
+      )}
       {!isFist && film.hand === 'injured' && film.view !== null && <TurnLine film={film} actions={actions} />}
       <FilmTools film={film} actions={actions} />
     </Section>
   );
+}
+
+/** The broken finger goes without saying, so that it follows when another one is chosen. */
+function measuring(film: FilmRecord, ray: Ray, broken: Ray): FilmRecord {
+  const { ray: _dropped, ...rest } = film;
+  return ray === broken ? rest : { ...rest, ray };
 }
 
 /** A photograph of the fist has neither a view nor a turn of the hand. */

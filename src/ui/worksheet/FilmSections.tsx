@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type { FilmRecord, MarkRecord, SettingsRecord } from '../../case/document.ts';
+import type { Ray } from '../../tolerance/anatomy.ts';
 import type { BenchActions } from '../actions.ts';
 import { AxesSection } from './AxesSection.tsx';
 import { FilmSection } from './FilmSection.tsx';
@@ -12,6 +13,8 @@ import type { TraceState } from './TraceLine.tsx';
 
 interface FilmSectionsProps {
   readonly film: FilmRecord;
+  /** The broken finger; null: not chosen. */
+  readonly broken: Ray | null;
   readonly marks: readonly MarkRecord[];
   readonly settings: SettingsRecord;
   readonly assessment: Assessment;
@@ -27,11 +30,11 @@ interface FilmSectionsProps {
 
 /** The part of the form that belongs to the film on the plate. */
 export default function FilmSections(props: FilmSectionsProps) {
-  const { film, marks, settings, assessment, next, placing, trace, repeats, actions, onHere } = props;
+  const { film, broken, marks, settings, assessment, next, placing, trace, repeats, actions, onHere } = props;
   useEffect(() => onHere(true), [onHere]);
   return (
     <>
-      <FilmSection film={film} next={next} actions={actions} />
+      <FilmSection film={film} broken={broken} next={next} actions={actions} />
       {film.shows === 'fist' ? (
         <FistSection marks={marks} placing={placing} actions={actions} />
       ) : (

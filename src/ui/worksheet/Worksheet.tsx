@@ -58,6 +58,7 @@ export function Worksheet(props: WorksheetProps) {
         <Suspense fallback={null}>
           <FilmSections
             film={film}
+            broken={injury.ray}
             marks={marks}
             settings={settings}
             assessment={assessment}
