@@ -1,6 +1,6 @@
 import type { RecordId } from '../case/document.ts';
-import { nextPoint, type Placing } from '../case/placing.ts';
-import { toFilm, toScreen } from '../drawing/projection.ts';
+import type { Placing } from '../case/placing.ts';
+import { toScreen } from '../drawing/projection.ts';
 import type { MarkScene, PointRef, Readout } from '../drawing/scene.ts';
 import { samePoint } from '../drawing/scene.ts';
 import { PROJECTOR, READING } from '../drawing/strokes.ts';
@@ -8,18 +8,19 @@ import type { Film } from '../film/film.ts';
 import { displayLut, type Light } from '../film/grey-scale.ts';
 import { defaultLight } from '../film/light.ts';
 import { planeScale } from '../geometry/spacing.ts';
-import { type ScreenPoint, screenPoint } from '../geometry/units.ts';
+import { screenPoint } from '../geometry/units.ts';
+import { Aiming, type AimingParts } from './aiming.ts';
 import { ControlButtons, type NamedControl } from './control-buttons.ts';
 import { controlAt } from './control-hit.ts';
 import { greyWords } from './film-raster.ts';
 import { FilmSurface } from './film-surface.ts';
 import { FilmView } from './film-view.ts';
-import { coordinates, MarkEditing } from './mark-editing.ts';
+import { MarkEditing } from './mark-editing.ts';
 import { MarkMoves } from './mark-moves.ts';
 import { FONTS } from './mark-player.ts';
 import { controlsOf, PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
-import { FILM_KEYS, PLACING_KEYS, PlateKeys } from './plate-keys.ts';
+import { FILM_KEYS, PlateKeys } from './plate-keys.ts';
 import type { PlateState, PlateTracing } from './plate-lists.ts';
 import type { PlateView } from './plate-view.ts';
 import { PointerInput } from './pointer-input.ts';
@@ -46,9 +47,7 @@ export class Plate {
   private readonly readouts = new Map<RecordId, Readout>();
   private film: Film | null = null;
   private filmKey = '';
-  private placing: Placing | null = null;
-  /** Where the next point of the draft would be placed. */
-  private aim: ScreenPoint | null = null;
+  private readonly aiming = new Aiming(() => this.aimingParts());
   private focused: PointRef | null = null;
 
   constructor(
@@ -76,17 +75,19 @@ export class Plate {
       () => this.state(),
       () => this.buttons.set(this.controls()),
     );
-    this.editing = new MarkEditing(this.marks, this.view, this.drawing, events, () => this.showCursor());
-    this.tracing = new TraceEditing(this.view, this.drawing, events, () => this.showCursor());
+    this.editing = new MarkEditing(this.marks, this.view, this.drawing, events, () =>
+      this.aiming.showCursor(),
+    );
+    this.tracing = new TraceEditing(this.view, this.drawing, events, () => this.aiming.showCursor());
     this.keys = new PlateKeys({
-      placing: () => this.wanted !== null,
+      placing: () => this.aiming.wanted !== null,
       size: () => this.view.size,
       nudge: (point, by) => this.editorOf(point).nudge(point, by),
       commit: () => this.commit(),
       putBack: () => this.putBack(),
-      aim: (at) => this.aimByKey(at),
-      place: (at) => this.place(at),
-      stopAiming: () => this.setAim(null),
+      aim: (at) => this.aiming.byKey(at),
+      place: (at) => this.aiming.place(at),
+      stopAiming: () => this.aiming.set(null),
       moveFilm: ({ x, y }) => this.view.move(screenPoint(0, 0), screenPoint(x, y)),
       magnify: (factor) => this.view.magnifyAboutMiddle(factor),
       showWhole: () => this.view.showWhole(),
@@ -98,13 +99,13 @@ export class Plate {
     });
     this.buttons.setFilmLabel(FILM_KEYS);
     this.pointer = new PointerInput(this.root, {
-      placing: () => this.wanted !== null,
+      placing: () => this.aiming.wanted !== null,
       hit: (pointer) => controlAt(this.controls(), pointer),
-      hover: (at) => this.hover(at),
+      hover: (at) => this.aiming.hover(at),
       pressFilm: () => this.buttons.focus(null, 'pointer'),
-      aim: (at) => this.aimByPointer(at),
-      stopAiming: () => this.setAim(null),
-      place: (at) => this.place(at),
+      aim: (at) => this.aiming.byPointer(at),
+      stopAiming: () => this.aiming.set(null),
+      place: (at) => this.aiming.place(at),
       take: (point) => this.take(point),
       drag: (point, to) => this.editorOf(point).moveTo(point, to),
       letGo: () => this.commit(),
@@ -175,8 +176,7 @@ export class Plate {
 
   /** The mark that is being placed, with the points so far; null: none. */
   setPlacing(placing: Placing | null): void {
-    this.placing = placing;
-    this.onWanted();
+    this.aiming.setPlacing(placing);
   }
 
   /**
@@ -187,7 +187,7 @@ export class Plate {
     const first = this.tracing.tracing?.proposal == null && tracing?.proposal != null;
     this.tracing.set(tracing);
     if (first) this.view.showLarge(this.tracing.extent());
-    this.onWanted();
+    this.aiming.onWanted();
   }
 
   /** Gives the keyboard to a control point, bringing it into the plate; null: to the film. */
@@ -233,23 +233,19 @@ export class Plate {
     this.surface.drawNow();
   }
 
-  /** What the next point on the film is for; null: none is asked for. */
-  private get wanted(): string | null {
-    if (this.placing !== null) return nextPoint(this.placing).fullName;
-    return this.tracing.tracing?.wanted ?? null;
-  }
-
-  /** Another point is asked for, or none any more. */
-  private onWanted(): void {
-    const { wanted } = this;
-    if (wanted === null) {
-      this.pointer.abandon();
-      this.keys.putCursorAway();
-      this.aim = null;
-    }
-    this.showCursor();
-    this.buttons.setFilmLabel(wanted === null ? FILM_KEYS : `${wanted.replace(/\.$/, '')}. ${PLACING_KEYS}`);
-    this.drawing.makeOld(true);
+  private aimingParts(): AimingParts {
+    const { root, view, drawing, buttons, keys, pointer, events } = this;
+    return {
+      root,
+      view,
+      drawing,
+      buttons,
+      keys,
+      pointer,
+      events,
+      tapWanted: () => this.tracing.tracing?.wanted ?? null,
+      isOverControl: (at) => controlAt(this.controls(), { at, type: 'mouse' }) !== null,
+    };
   }
 
   private editorOf(point: PointRef): Pick<MarkEditing, 'nudge' | 'moveTo'> {
@@ -278,17 +274,17 @@ export class Plate {
       size: this.view.size,
       movingId,
       focused: this.focused,
-      placing: this.placing,
+      placing: this.aiming.placing,
       tracing: this.tracing.tracing,
       movingHold: this.tracing.movingAt,
-      aim: this.aim,
+      aim: this.aiming.at,
     };
   }
 
   /** While a mark is placed, or axes are traced, the others show their lines alone, and cannot be taken hold of. */
   private figures(): PlateState['figures'] {
     const { figures } = this.marks;
-    if (this.placing === null && this.tracing.tracing === null) return figures;
+    if (this.aiming.placing === null && this.tracing.tracing === null) return figures;
     return new Map([...figures].map(([id, figure]) => [id, { ...figure, showPoints: false }]));
   }
 
@@ -296,42 +292,6 @@ export class Plate {
     const { projection } = this.view;
     if (projection === null) return [];
     return [...controlsOf(this.figures(), projection), ...this.tracing.controls()];
-  }
-
-  private hover(at: ScreenPoint | null): void {
-    if (this.wanted !== null) {
-      // A mouse at rest beside the keyboard cursor must not take it over.
-      if (!this.keys.cursorShown) this.setAim(at);
-      return;
-    }
-    const over = at !== null && controlAt(this.controls(), { at, type: 'mouse' }) !== null;
-    this.root.style.cursor = over ? 'pointer' : 'default';
-  }
-
-  /** While a point is placed its cross is drawn on the plate, where the pointer would hide it. */
-  private showCursor(): void {
-    this.root.style.cursor = this.wanted === null ? 'default' : 'none';
-  }
-
-  private setAim(at: ScreenPoint | null): void {
-    this.aim = at;
-    this.drawing.makeOld(false);
-  }
-
-  private aimByPointer(at: ScreenPoint): void {
-    this.keys.putCursorAway();
-    this.setAim(at);
-  }
-
-  private aimByKey(at: ScreenPoint): void {
-    this.setAim(at);
-    const { projection } = this.view;
-    if (projection !== null) this.events.onAnnounce(coordinates(toFilm(projection, at)));
-  }
-
-  private place(at: ScreenPoint): void {
-    const { projection } = this.view;
-    if (projection !== null && this.wanted !== null) this.events.onPlacingPoint(toFilm(projection, at));
   }
 
   private take(point: PointRef): void {
