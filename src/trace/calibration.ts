@@ -1,4 +1,5 @@
 import numbers from './calibration.json' with { type: 'json' };
+import type { TraceSite, TraceView } from './request.ts';
 
 /** How the accounts of one kind of fragment are weighed. */
 export interface FragmentCalibration {
@@ -26,7 +27,11 @@ export interface Calibration {
   /** How much an unequal width of the two broken ends speaks against two accounts at once. */
   readonly widthCoupling: number;
   /** Mass of the mixture that held the truth in 95 of 100 calibration films. */
-  readonly mass: { readonly shaft: number; readonly neck: number };
+  readonly mass: Readonly<Record<TraceSite, Readonly<Record<TraceView, number>>>>;
 }
+
+/** The mass an interval has to hold; of a view that is not known, the greatest. */
+export const massOf = ({ mass }: Calibration, site: TraceSite, view: TraceView | null): number =>
+  view === null ? Math.max(...Object.values(mass[site])) : mass[site][view];
 
 export const CALIBRATION: Calibration = numbers;

@@ -38,6 +38,12 @@ export function strengthTable(strip: Strip, rise: Rise): Float32Array {
   return table;
 }
 
+/** The strengths of left and of right outlines. */
+export const bothTables = (strip: Strip): { rising: Float32Array; falling: Float32Array } => ({
+  rising: strengthTable(strip, 1),
+  falling: strengthTable(strip, -1),
+});
+
 /** A parabola across a stretch, by what it does at the stretch's middle, ends and bow, mm. */
 interface Course {
   readonly middle: number;

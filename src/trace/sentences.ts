@@ -70,6 +70,8 @@ export function doubtSentence(doubt: Doubt): string {
       );
     case 'scale-guessed':
       return 'The film has no scale; the tracer judged sizes by the length of the bone.';
+    case 'negative':
+      return 'Bone looks darker than flesh here, so this film was traced as a negative. Look whether the lines follow bone.';
     case 'wide-interval':
       return (
         `The angle is known to ±${whole(doubt.halfWidthDegrees)}° only; more than ±${whole(doubt.limitDegrees)}° is ` +

@@ -1,14 +1,7 @@
+import { evidenceAlong, type OutlineEvidence } from './evidence.ts';
 import { directionOf, type Hypothesis } from './hypothesis.ts';
-import { findOutlines, type Outline, type Pin, type Rise, type Stretch } from './outlines.ts';
-import {
-  acrossOnLine,
-  bothTables,
-  evidenceAlong,
-  type OutlineEvidence,
-  type Pair,
-  pairUp,
-  tubeLikeness,
-} from './pairs.ts';
+import { bothTables, findOutlines, type Outline, type Pin, type Rise, type Stretch } from './outlines.ts';
+import { acrossOnLine, type Pair, pairUp } from './pairs.ts';
 import type { BonePicture } from './picture.ts';
 import type { TraceView } from './request.ts';
 import {
@@ -21,6 +14,7 @@ import {
   SHAFT_SMOOTHING_MM,
   type Strip,
 } from './strip.ts';
+import { tubeLikeness } from './tube-likeness.ts';
 
 /** A tapped pair of outline points in a fragment's frame. */
 export interface FrameBracket {

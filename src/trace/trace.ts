@@ -1,13 +1,14 @@
 import { failure, type Result, success } from '../geometry/result.ts';
-import { CALIBRATION, type FragmentCalibration } from './calibration.ts';
+import { CALIBRATION, type FragmentCalibration, massOf } from './calibration.ts';
 import { doubtsOf, WIDEST_SURE_DEGREES } from './doubts.ts';
 import { type Group, grouped, leaderOf } from './groups.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { type Joint, joined, sharedBelief, turnBells } from './joint.ts';
 import { shortestInterval } from './mixture.ts';
 import { fragmentOf } from './outcome.ts';
+import { searchEitherWay } from './polarity.ts';
 import type { FragmentName, TraceRequest } from './request.ts';
-import { type FragmentSearch, searchBone } from './search.ts';
+import type { FragmentSearch } from './search.ts';
 import type { MmScale, Strip } from './strip.ts';
 import type { SecondReading, TracedBone, TraceFailure } from './traced.ts';
 import { type Weighed, weigh, wrapped } from './weigh.ts';
@@ -110,12 +111,13 @@ function uncertaintyOf(weighed: readonly Weighed[], group: Group, mass: number):
  * @see docs/tracing.md for method, figures and what it cannot do.
  */
 export function trace(request: TraceRequest): Result<TracedBone, TraceFailure> {
-  const found = searchBone(request);
+  const found = searchEitherWay(request);
   if (!found.ok) return found;
-  const proximal = judged(found.value.proximal, CALIBRATION.proximal, 'proximal');
+  const { search, negative } = found.value;
+  const proximal = judged(search.proximal, CALIBRATION.proximal, 'proximal');
   if (!proximal.ok) return proximal;
   const calibration = request.site === 'neck' ? CALIBRATION.neck : CALIBRATION.distal;
-  const distal = judged(found.value.distal, calibration, 'distal');
+  const distal = judged(search.distal, calibration, 'distal');
   if (!distal.ok) return distal;
   const joint = joined(proximal.value.weighed, distal.value.weighed, CALIBRATION.widthCoupling);
   const pairs = groupPairs(joint);
@@ -130,7 +132,8 @@ export function trace(request: TraceRequest): Result<TracedBone, TraceFailure> {
       needed: LEAST_BELIEF,
     });
   }
-  return success(reading(request, found.value.scale, proximal.value, distal.value, joint, first, pairs));
+  const bone = reading(request, search.scale, proximal.value, distal.value, joint, first, pairs);
+  return success(negative ? { ...bone, doubts: [{ kind: 'negative' }, ...bone.doubts] } : bone);
 }
 
 /** Belief that nothing found is the fragment. */
@@ -149,7 +152,7 @@ function reading(
   pairs: readonly GroupPair[],
 ): TracedBone {
   const straight = wrapped(distal.reference - proximal.reference);
-  const mass = CALIBRATION.mass[request.site];
+  const mass = massOf(CALIBRATION, request.site, request.view);
   const held = shortestInterval(turnBells(joint), mass, CALIBRATION.tails);
   const turnOf = (pair: GroupPair): number => pair.distal.direction - pair.proximal.direction;
   const fragments = (pair: GroupPair) => ({

@@ -88,6 +88,10 @@ export type Doubt =
       readonly mmPerColumn: number;
     }
   | {
+      /** Bone is darker than flesh, which the film does not say of itself; it was traced turned over. */
+      readonly kind: 'negative';
+    }
+  | {
       readonly kind: 'wide-interval';
       readonly halfWidthDegrees: number;
       readonly limitDegrees: number;

@@ -190,9 +190,14 @@ describe('raybend trace', () => {
       { ...ROW, film: windowed('curved.png', (share) => share ** 2) },
       { ...ROW, film: windowed('negative.png', (share) => 1 - share), bone: 'dark' },
       { ...ROW, film: 'lossy.jpg' },
+      { ...ROW, film: 'negative.png' },
     ]);
     expect(code).toBe(0);
     for (const line of lines) expectNearTruth(line);
+    const reasons = lines.map((line) => line.reasons.map(({ kind }) => kind));
+    // Said in the row it is taken for granted, not said it is found out and told.
+    expect(reasons[2]).not.toContain('negative');
+    expect(reasons[4]).toContain('negative');
   });
 
   it('takes points as column and row, as x and y, or as a pair', async () => {

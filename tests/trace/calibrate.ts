@@ -8,7 +8,7 @@ import { type Bell, bellDensity, shortestInterval } from '../../src/trace/mixtur
 import { type FragmentSearch, searchBone } from '../../src/trace/search.ts';
 import { weigh, wrapped } from '../../src/trace/weigh.ts';
 import { type Example, fitScore } from './fit-score.ts';
-import { SITES, type Site } from './invented-set.ts';
+import { SITES, type Site, type TriedView } from './invented-set.ts';
 import { cropOf } from './kept-crops.ts';
 import { TAP_MODES, tapped } from './tapped.ts';
 
@@ -24,6 +24,7 @@ const films = Number(values.films);
 
 interface Seen {
   readonly site: Site;
+  readonly view: TriedView;
   readonly proximal: FragmentSearch;
   readonly distal: FragmentSearch;
   readonly proximalTruth: number;
@@ -41,6 +42,7 @@ for (let index = 0; index < films; index += 1) {
     if (!found.ok) continue;
     seen.push({
       site: planned.site,
+      view: planned.view,
       proximal: found.value.proximal,
       distal: found.value.distal,
       proximalTruth: directionOf(crop.proximalAxis),
@@ -66,11 +68,11 @@ const fitted = {
   neck: fitScore(distal('neck'), tails),
 };
 
-/** The turn's mixture in every film of a site, measured from the truth. */
-function mixtures(site: Site, coupling: number): Bell[][] {
+/** The turn's mixture in every film of a site, and of a view if one is given, measured from the truth. */
+function mixtures(site: Site, coupling: number, view: TriedView | null = null): Bell[][] {
   const far = site === 'neck' ? fitted.neck : fitted.distal;
   return seen
-    .filter((film) => film.site === site)
+    .filter((film) => film.site === site && (view === null || film.view === view))
     .map((film) =>
       turnBells(
         joined(
@@ -94,9 +96,9 @@ const widthCoupling = COUPLINGS.map((coupling) => ({ coupling, fit: likelihood(c
 ).coupling;
 
 /** The least mass whose interval holds the truth in the wanted share of films. */
-function massFor(site: Site, wanted: number): number {
-  const all = mixtures(site, widthCoupling);
-  let low = 0.7;
+function massFor(site: Site, view: TriedView, wanted: number): number {
+  const all = mixtures(site, widthCoupling, view);
+  let low = 0.6;
   let high = 0.99;
   for (let round = 0; round < 7; round += 1) {
     const mass = (low + high) / 2;
@@ -119,6 +121,11 @@ const tidy = (numbers: typeof fitted.neck): typeof fitted.neck => ({
   tapFactor: rounded(numbers.tapFactor),
 });
 const WANTED_COVERAGE = 0.96;
+const masses = (site: Site): Readonly<Record<TriedView, number>> => ({
+  pa: rounded(massFor(site, 'pa', WANTED_COVERAGE)),
+  oblique: rounded(massFor(site, 'oblique', WANTED_COVERAGE)),
+  lateral: rounded(massFor(site, 'lateral', WANTED_COVERAGE)),
+});
 const calibration: Calibration = {
   basis: `calibrated on ${films} invented films`,
   proximal: tidy(fitted.proximal),
@@ -126,10 +133,7 @@ const calibration: Calibration = {
   neck: tidy(fitted.neck),
   tails,
   widthCoupling,
-  mass: {
-    shaft: rounded(massFor(SITES[0], WANTED_COVERAGE)),
-    neck: rounded(massFor(SITES[1], WANTED_COVERAGE)),
-  },
+  mass: { shaft: masses('shaft'), neck: masses('neck') },
 };
 const file = resolve(import.meta.dirname, '../../src/trace/calibration.json');
 writeFileSync(file, `${JSON.stringify(calibration, null, 2)}\n`);

@@ -90,6 +90,21 @@ describe('a bone drawn from a formula', () => {
     expect(Math.abs(result.turnDegrees + 22)).toBeLessThan(0.5);
   });
 
+  it('is read the same from a negative that does not say so, and the reading says so', () => {
+    const request = plain(25);
+    const { picture } = request;
+    const negative = {
+      ...picture,
+      values: picture.values.map((value) => picture.greatest - value),
+      least: 0,
+      greatest: picture.greatest - picture.least,
+    };
+    const result = traced({ ...request, picture: negative });
+    expect(Math.abs(result.turnDegrees - 25)).toBeLessThan(0.5);
+    expect(result.doubts.map(({ kind }) => kind)).toContain('negative');
+    expect(traced(request).doubts.map(({ kind }) => kind)).not.toContain('negative');
+  });
+
   it('leaves marks whose own construction gives the traced axes', () => {
     const result = traced(plain(33));
     for (const fragment of [result.proximal, result.distal]) {
