@@ -91,6 +91,18 @@ describe('the built-in lessons', () => {
     expect(last! - first!).toBeGreaterThan(6);
   });
 
+  it('say nothing of a break where there is none, and still what the film shows', () => {
+    const sound = truthOf('views', (spec) => ({ ...spec, fractures: [] }));
+    const said = factsOf(sound, lesson('views').look.ray, [
+      'shown',
+      'forwards',
+      'sideways',
+      'rotation',
+      'space',
+    ]);
+    expect(said.map(({ name }) => name)).toEqual(['Angle on this film', 'Angle in space']);
+  });
+
   it('show a sound bone that is bent, as CT found it', () => {
     // Rivlin et al., Hand 2015: small finger 12° (abstract; spread not given); people differ by 5° and more.
     const { projectedAngleDegrees } = truthOf('normal-tilt').rays[4]!;

@@ -64,7 +64,10 @@ export interface Fact {
   readonly value: string;
 }
 
-/** What is known of one bone of a film, as lines beside it. */
+/** What is said of a break. A sound bone is bent too, and nobody worked out how much of that lies in which plane. */
+const OF_A_BREAK: ReadonlySet<FactId> = new Set(['forwards', 'sideways', 'rotation']);
+
+/** What is known of one bone of a film, as lines beside it; of a sound bone nothing is said of a break. */
 export function factsOf(truth: FilmTruth, ray: PhantomRay, wanted: readonly FactId[]): readonly Fact[] {
   const bone = truth.rays.find((one) => one.ray === ray);
   const fracture = truth.fractures.find((one) => one.ray === ray);
@@ -82,7 +85,7 @@ export function factsOf(truth: FilmTruth, ray: PhantomRay, wanted: readonly Fact
     length: { name: 'Length of the bone', value: inMm(bone.lengthMm) },
     'length-on-film': { name: `Base to head centre as the film states it`, value: inMm(onFilm) },
   };
-  return wanted.map((id) => facts[id]);
+  return wanted.filter((id) => fracture !== undefined || !OF_A_BREAK.has(id)).map((id) => facts[id]);
 }
 
 /** A spec that is written by us and therefore valid. */

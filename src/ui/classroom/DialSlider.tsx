@@ -24,7 +24,7 @@ export function DialSlider({ dial, value, disabled, onChange }: DialSliderProps)
     >
       <Label className="dial__name">{dial.name}</Label>
       <span className="dial__value">
-        <SliderOutput />
+        <SliderOutput>{({ state }) => state.getThumbValueLabel(0).replace('-', '−')}</SliderOutput>
         {dial.unit === '°' ? '°' : dial.unit === '' ? '' : `\u2009${dial.unit}`}
       </span>
       <SliderTrack className="dial__track">
