@@ -308,6 +308,29 @@ describe('the stated 95 % interval holds the truth 94 to 96 times in 100', () =>
     }));
   }, 240_000);
 
+  it('for the head line against the published gap of 2 mm or less', () => {
+    expectCoverage(() => {
+      const gap = evenly(0, 2);
+      return {
+        records: [
+          injury(),
+          settings(),
+          film('front', { view: 'pa', spacing: atBone }),
+          ...placedOn('front', {
+            length: line([1000, 2000], [1000, 1400]),
+            'head-line': line([1200, 1340], [1400, 1340]),
+            'head-point': dot([1000, 1400]),
+          }),
+        ],
+        truth: {
+          'front/length': 60,
+          'front/head-line-distance': 6,
+          'front/shortening-by-head-line': 6 - gap,
+        },
+      };
+    });
+  }, 240_000);
+
   it('where the placing error itself comes from few repeats', () => {
     // Ten degrees of freedom, the fewest that are used: s² = σ² χ²₁₀ / 10. With 1.96 in place of t the intervals
     // would hold about 92 times in 100.

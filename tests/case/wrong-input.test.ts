@@ -303,7 +303,7 @@ const WRONG: Readonly<Record<string, Wrong>> = {
       dot('front', 'head-point', [1000, 1400]),
     ],
     missing: [['front', 'head-line-distance']],
-    says: /two heads of the head line on the PA film of day 0 lie too close together|other hand/,
+    says: /two heads of the head line on the PA film of day 0 lie too close together/,
   },
   'a head line with no wrist side': {
     records: [

@@ -1,22 +1,14 @@
 import { segmentLength } from '../../geometry/length.ts';
-import type { Measured } from '../../geometry/propagate.ts';
-import {
-  headLineDistance,
-  overlapAlong,
-  type ShorteningFailure,
-  shorteningByHeadLine,
-  shorteningByOtherHand,
-  shorteningByRatio,
-} from '../../geometry/shortening.ts';
-import { planeScale, toPlane } from '../../geometry/spacing.ts';
+import { overlapAlong, shorteningByOtherHand, shorteningByRatio } from '../../geometry/shortening.ts';
 import type { InjuryRecord, SettingsRecord } from '../document.ts';
 import { otherFinger } from '../finger.ts';
 import type { Reading } from '../reading.ts';
-import { pointsOf } from '../shape-points.ts';
 import { magnificationWords, segmentOn } from './film-scale.ts';
 import { displacement, type FilmToRead, groundLacks, groundOf } from './further.ts';
+import { headLineReadings } from './head-line.ts';
 import { missing } from './known.ts';
 import { inView } from './names.ts';
+import { shorteningLacks } from './shortening-lacks.ts';
 
 /**
  * The shortening of the bone on one film of the injured hand, by every method whose marks are there. None where
@@ -37,7 +29,7 @@ export function shorteningOn(
   return [
     byOtherHand(film, other, injury, settings),
     byNeighbours(film, other, injury, settings),
-    ...byHeadLine(film, other, injury, settings),
+    ...headLineReadings(film, other, injury, settings),
     byOverlap(film, injury, settings),
   ].filter((reading) => reading !== null);
 }
@@ -51,7 +43,7 @@ function againstOtherFinger(
 ): readonly Reading[] {
   return [
     ...(film.marks.length ? [missing(film.film, 'shortening-by-other-hand', mismatch)] : []),
-    ...byHeadLine(film, null, injury, settings).map((reading) =>
+    ...headLineReadings(film, null, injury, settings).map((reading) =>
       reading.quantity === 'shortening-by-head-line'
         ? missing(film.film, 'shortening-by-head-line', mismatch)
         : reading,
@@ -122,72 +114,6 @@ const byNeighbours: Method = (film, other, injury, settings) => {
   });
 };
 
-function byHeadLine(...[film, other, injury, settings]: Parameters<Method>): readonly Reading[] {
-  const here = distanceBelowHeadLine(film, injury, settings);
-  if (here === null) return [];
-  if ('lacks' in here) return [missing(film.film, 'head-line-distance', here.lacks)];
-  const distance = displacement(film.film, 'head-line-distance', here, {
-    definition: `Distance of the farthest point of the head below the line through two neighbouring heads on the ${film.name}.`,
-    leavesOut: 'It is no shortening yet: the head of a sound bone may lie below the line too.',
-    basis: null,
-  });
-  const there = other && distanceBelowHeadLine(other, injury, settings);
-  if (other === null || there === null) {
-    return [
-      distance,
-      missing(
-        film.film,
-        'shortening-by-head-line',
-        `How far the head lies below the line on the other hand is not known: place the head line and the farthest point of the head on its film in the same view.`,
-      ),
-    ];
-  }
-  if ('lacks' in there) return [distance, missing(film.film, 'shortening-by-head-line', there.lacks)];
-  if (there.unit !== here.unit || here.unit !== 'millimetres') {
-    const lacks = `The head lines on the ${film.name} and on the ${other.name} cannot be compared without a scale on both: measure an object of known size on them.`;
-    return [distance, missing(film.film, 'shortening-by-head-line', lacks)];
-  }
-  return [
-    distance,
-    displacement(film.film, 'shortening-by-head-line', shorteningByHeadLine(here, there), {
-      definition: `Distance of the head below the head line on the ${film.name}, less the same on the ${other.name}.`,
-      leavesOut: 'The interval leaves out that two sound hands differ, and tilt of the hand.',
-      basis: `Other hand, ${other.name}`,
-    }),
-  ];
-}
-
-type Distance = Measured & { readonly unit: 'millimetres' | 'percent of bone' };
-
-/** Null while the head line or the head's point is not placed on the film. */
-function distanceBelowHeadLine(
-  film: FilmToRead,
-  injury: InjuryRecord,
-  settings: SettingsRecord,
-): Distance | { readonly lacks: string } | null {
-  const { marks } = film;
-  const plane = planeScale(film.film.spacing);
-  const line = segmentOn(film, marks['head-line']);
-  const head = marks['head-point']?.shape;
-  if (line === null || head?.construction !== 'point') return null;
-  const base = (marks.length ?? marks['proximal-axis'])?.shape;
-  const proximal = base && pointsOf(base)[0];
-  if (proximal === undefined) {
-    return {
-      lacks: `Which side of the head line on the ${film.name} is the wrist's is not known: place the length of the bone.`,
-    };
-  }
-  const ground = groundOf(film, settings, injury);
-  if (ground === null) return { lacks: groundLacks(film.name) };
-  const distance = headLineDistance({
-    heads: [line.from, line.to],
-    head: toPlane(head.at, plane),
-    proximal: toPlane(proximal, plane),
-    ...ground,
-  });
-  return distance.ok ? distance.value : { lacks: shorteningLacks(distance.error, film.name) };
-}
-
 function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRecord): Reading | null {
   const quantity = 'shortening-by-overlap';
   const tips = segmentOn(film, film.marks['fracture-tips']);
@@ -210,15 +136,4 @@ function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRec
     leavesOut: 'The interval leaves out that the two tips may not have lain together before.',
     basis: null,
   });
-}
-
-function shorteningLacks(error: ShorteningFailure, film: string): string {
-  switch (error.kind) {
-    case 'no-reference-bones':
-      return `No neighbour is measured on the ${film}: place its length.`;
-    case 'points-coincide':
-      return `Two ends of a length on the ${film} coincide: move them apart.`;
-    case 'heads-too-close':
-      return `The two heads of the head line on the ${film} lie too close together to carry it: choose heads farther apart.`;
-  }
 }

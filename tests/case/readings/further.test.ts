@@ -97,7 +97,22 @@ describe('shortening', () => {
     // 6.0 mm square to the line. The head lies 1.5 head distances out: √(0.5² + 1.5² + 1²) · 0.5 mm = 0.935414.
     expect(known(alone, 'head-line-distance').value).toBeCloseTo(6, 9);
     expect(known(alone, 'head-line-distance').standardUncertainty).toBeCloseTo(0.935414, 5);
-    expect(find(alone, 'shortening-by-head-line').state).toBe('missing');
+    // Without the other hand the published gap of 2 mm or less stands in, evenly from 0 to 2: 1 mm, u = 1/√3 mm.
+    // √(0.935414² + 0.577350²) = 1.099242.
+    const published = known(alone, 'shortening-by-head-line');
+    expect(published.value).toBeCloseTo(5, 9);
+    expect(published.standardUncertainty).toBeCloseTo(1.099242, 5);
+    expect(published.basis).toContain('2 mm or less');
+    for (const more of [
+      settings({ normal: 'other-hand' }),
+      settings({ normal: 'zero' }),
+      injury({ ray: 'ring' }),
+    ])
+      expect(
+        find(furtherOf(pa('here'), ...headLine('here', 60), more), 'shortening-by-head-line'),
+      ).toMatchObject({
+        lacks: expect.stringContaining('on the other hand is not known'),
+      });
     const further = furtherOf(
       pa('here'),
       ...headLine('here', 60),
