@@ -116,7 +116,13 @@ export class FilmRaster {
     if (isEmpty(needed)) return;
     const { cut } = this;
     const covers = cut !== null && cut.level === index && cut.words === words && contains(cut.crop, needed);
-    const crop = covers ? cut.crop : visibleCrop(level, filmPixels, projection, width, height, MARGIN);
+    // While the light changes, every cut is for one frame: a margin would be mapped for nothing.
+    const onlyLight = cut !== null && cut.level === index && cut.words !== words;
+    const crop = covers
+      ? cut.crop
+      : onlyLight
+        ? needed
+        : visibleCrop(level, filmPixels, projection, width, height, MARGIN);
     if (!covers) {
       this.develop(level, crop, words);
       this.cut = { level: index, crop, words };

@@ -42,8 +42,8 @@ export const archiveJsonSchema = (): object =>
 export const CASE_ENTRY = /^cases\/[^/\\]+\.json$/;
 export const FILM_ENTRY = /^films\/([0-9a-f]{64})(?:\.(?:dcm|png|jpg))?$/;
 
-/** Largest file of one case, in bytes: 5,000 marks take about 2 MB. */
-const MOST_CASE_BYTES = 256e6;
+/** Largest file of one case, and of all cases together, in bytes: 5,000 marks take about 2 MB. */
+export const MOST_CASE_BYTES = 256e6;
 const MOST_FILM_BYTES = 1e9;
 const MOST_ENTRIES = 20_000;
 /** What DEFLATE can shrink at the most, 1032 times (RFC 1951), with room for tiny entries. */

@@ -11,6 +11,7 @@ import {
   FILM_ENTRY,
   MANIFEST_ENTRY,
   type Manifest,
+  MOST_CASE_BYTES,
   manifestSchema,
 } from './archive-format.ts';
 import type { CaseFile } from './case-content.ts';
@@ -42,8 +43,10 @@ export async function readArchive(
   if (!manifest.ok) return manifest;
   const cases: { entry: string; file: CaseFile }[] = [];
   const damaged: DamagedCase[] = [];
-  for (const entry of names.filter((name) => CASE_ENTRY.test(name))) {
-    const read = await readCaseFile(strFromU8(unpack(bytes, entry)), sha256Of);
+  const entries = names.filter((name) => CASE_ENTRY.test(name));
+  const unpacked = unpackEach(bytes, entries);
+  for (const entry of entries) {
+    const read = await readCaseFile(strFromU8(unpacked.get(entry) ?? new Uint8Array()), sha256Of);
     if (read.ok) cases.push({ entry, file: read.value });
     else damaged.push({ entry, error: read.error });
   }
@@ -72,10 +75,14 @@ export async function readArchive(
 function listEntries(bytes: Uint8Array): Result<ReadonlySet<string>, ArchiveError> {
   const names = new Set<string>();
   let refusal: ArchiveError | null = null;
+  let caseBytes = 0;
   try {
     unzipSync(bytes, {
       filter(entry) {
         refusal ??= entryRefusal(entry, names);
+        if (CASE_ENTRY.test(entry.name)) caseBytes += entry.originalSize;
+        if (caseBytes > MOST_CASE_BYTES)
+          refusal ??= { kind: 'entry-too-large', entry: entry.name, bytes: caseBytes };
         names.add(entry.name);
         return false;
       },
@@ -102,6 +109,28 @@ function readManifest(bytes: Uint8Array, names: ReadonlySet<string>): Result<Man
   } catch (thrown) {
     return failure({ kind: 'manifest-invalid', detail: messageOf(thrown) });
   }
+}
+
+/** An archive's list is walked once in each pass, so that their number bounds the time a hostile one takes. */
+const MOST_PASSES = 300;
+
+/** Entries by name; a damaged one is left out. Where a pass meets one, its entries are tried again by halves. */
+function unpackEach(bytes: Uint8Array, entries: readonly string[]): ReadonlyMap<string, Uint8Array> {
+  const unpacked = new Map<string, Uint8Array>();
+  const pending = [entries];
+  for (let passes = 0; passes < MOST_PASSES; passes += 1) {
+    const names = pending.pop();
+    if (names === undefined) break;
+    const wanted = new Set(names);
+    try {
+      const found = unzipSync(bytes, { filter: ({ name }) => wanted.has(name) });
+      for (const [name, content] of Object.entries(found)) unpacked.set(name, content);
+    } catch {
+      const middle = names.length >> 1;
+      if (middle > 0) pending.push(names.slice(middle), names.slice(0, middle));
+    }
+  }
+  return unpacked;
 }
 
 /** One entry by its name; throws on damaged data. */

@@ -94,10 +94,13 @@ function invalidity(error: z.ZodError): CaseFileError {
   return {
     kind: 'invalid',
     path: (first?.path ?? []).map(String).join('.'),
-    problem: first?.message ?? 'is not valid',
+    problem: plainly(first?.message ?? 'is not valid'),
     more: error.issues.length - 1,
   };
 }
+
+/** The checker's “received undefined” is said of a field that is not there. */
+const plainly = (message: string): string => message.replace(/, received undefined$/, ', and it is missing');
 
 /** Index of the first transaction, going back from the case and then forwards again, that does not fit; or null. */
 function strayedTransaction({ document, history }: CaseState): number | null {

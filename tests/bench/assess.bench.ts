@@ -1,10 +1,10 @@
-import { bench, describe } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
 import type { CaseDocument, CaseRecord, MarkRecord, MarkShape } from '../../src/case/document.ts';
 import { movePoint } from '../../src/case/marks.ts';
 import { filmPoint as at } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { caseOf, film, injury, mark } from '../case/samples.ts';
+import { race } from './harness/lines.ts';
 
 /** Ten films of five marks each: canal, head, side, length and the other side. */
 const canal: MarkShape = {
@@ -48,14 +48,13 @@ const nextPreview = (): CaseDocument => {
   return { ...document, records: { ...document.records, [moved.id]: moved } };
 };
 
-describe('assess, 10 films and 50 marks', () => {
-  bench('baseline: structuredClone of the case', () => {
-    structuredClone(document);
-  });
-  bench('while one point moves', () => {
-    assess(nextPreview(), SHIPPED_LIMIT_SETS);
-  });
-  bench('of a case just opened', () => {
-    assess(structuredClone(document), SHIPPED_LIMIT_SETS);
-  });
+await race({
+  against: 'structuredClone of the case',
+  baseline: () => structuredClone(document),
+  runs: {
+    'assessed while a point moves, 10 films and 50 marks': () => assess(nextPreview(), SHIPPED_LIMIT_SETS),
+    'assessed after opening, 10 films and 50 marks': () =>
+      assess(structuredClone(document), SHIPPED_LIMIT_SETS),
+  },
+  rounds: 50,
 });

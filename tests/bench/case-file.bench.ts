@@ -1,4 +1,3 @@
-import { bench, describe } from 'vitest';
 import { assess } from '../../src/case/assess.ts';
 import { caseFileContent } from '../../src/case/case-content.ts';
 import { readCaseContent } from '../../src/case/case-file.ts';
@@ -6,6 +5,7 @@ import { recordId } from '../../src/case/document.ts';
 import { freshState } from '../../src/case/history.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { caseOf, film, free, mark } from '../case/samples.ts';
+import { race } from './harness/lines.ts';
 
 /** A case of 50 films and 5,000 marks; docs/performance.md has the time in a browser. */
 const films = Array.from({ length: 50 }, (_, index) => film(`film-${index}`, { day: index }));
@@ -21,22 +21,19 @@ const document = caseOf(...films, ...marks);
 const content = caseFileContent(freshState(document), {});
 const text = JSON.stringify(content);
 
-describe('a case of 50 films and 5,000 marks', () => {
-  bench('baseline: JSON.parse of the same case', () => {
-    JSON.parse(text);
-  });
+let round = 0;
+const nextMoved = () => {
+  round += 1;
+  const moved = { ...marks[4998]!, shape: free([300, 900 + (round % 7)], [340, 500]) };
+  return { ...document, records: { ...document.records, [recordId(moved.id)]: moved } };
+};
 
-  bench('read and validated', () => {
-    readCaseContent(JSON.parse(text));
-  });
-
-  let round = 0;
-  bench('assessed after one mark has moved', () => {
-    round += 1;
-    const moved = { ...marks[4998]!, shape: free([300, 900 + (round % 7)], [340, 500]) };
-    assess(
-      { ...document, records: { ...document.records, [recordId(moved.id)]: moved } },
-      SHIPPED_LIMIT_SETS,
-    );
-  });
+await race({
+  against: 'JSON.parse of the same case',
+  baseline: () => JSON.parse(text),
+  runs: {
+    'case of 5,000 marks read and validated': () => readCaseContent(JSON.parse(text)),
+    'case of 5,000 marks assessed after one has moved': () => assess(nextMoved(), SHIPPED_LIMIT_SETS),
+  },
+  rounds: 15,
 });

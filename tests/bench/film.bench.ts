@@ -1,126 +1,73 @@
+/**
+ * How long a film of 12 megapixels takes from the bytes of its file to a film that can be shown (header, stored values,
+ * range and pyramid), in each compression, against dcmtk or gdcm from file to file of the same stored values. They also
+ * write what they decoded; they build no pyramid.
+ */
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { bench, describe } from 'vitest';
 import { nodeFilmTools } from '../../src/cli/node-film-tools.ts';
 import { readFilm } from '../../src/film/read-film.ts';
-import { takePart } from '../../src/film/take-part.ts';
-import { straightening } from '../../src/geometry/slant.ts';
-import { filmPoint } from '../../src/geometry/units.ts';
-import { writeDx } from '../../src/record/dx-writer.ts';
-import { type DcmtkTool, throughDcmtk } from '../film/dcmtk.ts';
-import { inFolder } from '../outside-tools.ts';
+import { largeFilm, pixels } from './harness/large-film.ts';
+import { race, SpentElsewhere } from './harness/lines.ts';
 
-/**
- * How long a film of 12 megapixels takes to open, by compression, as a ratio to a plain copy of its stored values
- * in the same run. The film is an invented one laid side by side until it is large enough, compressed here with
- * dcmtk and gdcm. Opening is all of it: header, pixels, range and the pyramid the plate is drawn from.
- */
+const folder = mkdtempSync(join(tmpdir(), 'raybend-bench-'));
+const at = (name: string) => join(folder, name);
 
-const COLUMNS = 3000;
-const ROWS = 4000;
-
-const sample = await readFilm(readFileSync('sample-images/small-neck-pa.dcm'), nodeFilmTools);
-if (!sample.ok) throw new Error('The sample film does not open.');
-const [tile] = sample.value.levels;
-const pixels = new Uint16Array(COLUMNS * ROWS);
-for (let row = 0; row < ROWS; row += 1) {
-  const from = (row % tile!.rows) * tile!.columns;
-  for (let column = 0; column < COLUMNS; column += 1) {
-    pixels[row * COLUMNS + column] = tile!.pixels[from + (column % tile!.columns)]!;
-  }
+function run(command: string, ...options: string[]): void {
+  const ended = spawnSync(command, options, { stdio: 'ignore' });
+  if (ended.status !== 0) throw new Error(`${command} did not run: apt-get install dcmtk libgdcm-tools`);
 }
 
-const written = writeDx({
-  columns: COLUMNS,
-  rows: ROWS,
-  pixels,
-  bitsStored: 12,
-  window: { center: 2048, width: 4096 },
-  imagerPixelSpacingMm: 0.1,
-  patientSpacing: null,
-  magnification: null,
-  distanceSourceToDetectorMm: null,
-  side: 'right',
-  view: 'pa',
-  viewPosition: 'PA',
-  seriesDescription: 'Invented film for a bench',
-  instanceNumber: 1,
-  kilovolts: 55,
-  uids: { study: '2.25.1', series: '2.25.2', instance: '2.25.3' },
-  patient: { name: 'INVENTED^FILM', id: 'INVENTED-BENCH' },
-  takenAt: { date: '20260105', time: '101500' },
-});
-if (!written.ok) throw new Error('The film of the bench cannot be written.');
-const native = written.value;
+const native = largeFilm();
+writeFileSync(at('native.dcm'), native);
 
-const compressed = (tool: DcmtkTool, ...options: string[]) => throughDcmtk(tool, options, native);
+/** A command's user and system time, as the shell tells it in seconds. */
+function timeOf(...command: string[]): SpentElsewhere {
+  const script = 'TIMEFORMAT="%3U %3S"; time "$@" >/dev/null 2>/dev/null';
+  const ended = spawnSync('bash', ['-c', script, 'bench', ...command], { encoding: 'utf8' });
+  if (ended.status !== 0) throw new Error(`${command[0]} did not run: apt-get install dcmtk libgdcm-tools`);
+  const [user, system] = ended.stderr.trim().split(' ').map(Number);
+  return new SpentElsewhere(1000 * (user! + system!));
+}
 
-const jpeg2000 = inFolder((folder) => {
-  const [from, to] = [join(folder, 'in.dcm'), join(folder, 'out.dcm')];
-  writeFileSync(from, native);
-  const run = spawnSync('gdcmconv', ['--j2k', from, to]);
-  if (run.status !== 0) throw new Error('gdcmconv cannot be run: apt-get install libgdcm-tools');
-  return readFileSync(to);
-});
+interface Compression {
+  readonly name: string;
+  readonly encode: readonly string[];
+  readonly decode: readonly string[];
+  readonly goal?: number;
+}
 
-const FILES: readonly (readonly [name: string, file: Uint8Array])[] = [
-  ['uncompressed', native],
-  ['deflated', compressed('dcmconv', '+td')],
-  ['RLE', compressed('dcmcrle')],
-  ['JPEG Lossless', compressed('dcmcjpeg', '+e1')],
-  ['JPEG-LS', compressed('dcmcjpls')],
-  ['JPEG 2000', jpeg2000],
-  ['JPEG Extended, 12 bits', compressed('dcmcjpeg', '+ee')],
+const COMPRESSIONS: readonly Compression[] = [
+  { name: 'deflated', encode: ['dcmconv', '+td'], decode: ['dcmconv', '+te'] },
+  { name: 'RLE', encode: ['dcmcrle'], decode: ['dcmdrle'] },
+  { name: 'JPEG Lossless', encode: ['dcmcjpeg', '+e1'], decode: ['dcmdjpeg'], goal: 1.5 },
+  { name: 'JPEG-LS', encode: ['dcmcjpls'], decode: ['dcmdjpls'] },
+  { name: 'JPEG 2000', encode: ['gdcmconv', '--j2k'], decode: ['gdcmconv', '--raw'], goal: 1.5 },
+  { name: 'JPEG Extended, 12 bits', encode: ['dcmcjpeg', '+ee'], decode: ['dcmdjpeg'] },
 ];
-
-const OPTIONS = { time: 0, iterations: 3, warmupTime: 0, warmupIterations: 1 };
 
 async function open(file: Uint8Array): Promise<void> {
   const read = await readFilm(file, nodeFilmTools);
   if (!read.ok || read.value.levels[0]!.pixels.length !== pixels.length) throw new Error('not opened whole');
 }
 
-describe('a film of 3000 × 4000 pixels', () => {
-  bench(
-    'plain copy of its stored values',
-    () => {
-      if (pixels.slice().length !== pixels.length) throw new Error('not copied');
-    },
-    { ...OPTIONS, iterations: 20 },
-  );
-  for (const [name, file] of FILES) bench(`opened, ${name}`, () => open(file), OPTIONS);
+await race({
+  against: 'plain copy of its stored values',
+  baseline: () => pixels.slice(),
+  runs: { 'film of 12 megapixels opened: uncompressed': () => open(native) },
 });
-
-const opened = await readFilm(native, nodeFilmTools);
-if (!opened.ok) throw new Error('The film of the bench does not open.');
-const film = opened.value;
-const slant = straightening(
-  [filmPoint(300, 200), filmPoint(2800, 350), filmPoint(2650, 3700), filmPoint(150, 3800)],
-  0.75,
-);
-if (!slant.ok) throw new Error('The corners of the bench make no sheet.');
-
-describe('parts of a film of 3000 × 4000 pixels', () => {
-  bench(
-    'plain copy of its stored values',
-    () => {
-      pixels.slice();
-    },
-    { ...OPTIONS, iterations: 20 },
-  );
-  bench(
-    'one half cut out',
-    () => {
-      takePart(film, { kind: 'rectangle', column: 0, row: 0, columns: COLUMNS / 2, rows: ROWS });
-    },
-    OPTIONS,
-  );
-  bench(
-    'straightened by four corners',
-    () => {
-      takePart(film, slant.value.part);
-    },
-    OPTIONS,
-  );
-});
+for (const { name, encode, decode, goal } of COMPRESSIONS) {
+  const file = at(`${name.replaceAll(/\W/g, '-')}.dcm`);
+  run(encode[0]!, ...encode.slice(1), at('native.dcm'), file);
+  const bytes = readFileSync(file);
+  const pass = () => open(bytes);
+  await race({
+    against: decode.join(' '),
+    baseline: () => timeOf(...decode, file, at('decoded.dcm')),
+    runs: { [`film of 12 megapixels opened: ${name}`]: goal === undefined ? pass : { pass, goal } },
+    rounds: 5,
+  });
+}
+rmSync(folder, { recursive: true });

@@ -1,8 +1,8 @@
-import { bench, describe } from 'vitest';
 import { defaultSpec } from '../../src/phantom/default-specs.ts';
 import { planFilm, prepareFilm } from '../../src/phantom/invent.ts';
 import { seededRandom } from '../../src/phantom/random.ts';
 import { renderRows } from '../../src/phantom/render.ts';
+import { race } from './harness/lines.ts';
 
 /**
  * How long an invented film takes, as a ratio to a plain loop in the same run: machines and their loads
@@ -27,45 +27,26 @@ const random = seededRandom(1);
 const plan = planFilm(defaultSpec('small-neck-lateral'), random);
 const preview = { ...plan, previewScale: 4 } as const;
 const ready = prepareFilm(plan);
-const OPTIONS = { time: 2000, warmupTime: 1500, iterations: 3 };
 
-describe('an invented film of 1500 × 2000 pixels', () => {
-  bench(
-    'plain loop over the same pixels',
-    () => {
-      if (plainLoop() < 0) throw new Error('The loop was not run.');
-    },
-    OPTIONS,
-  );
-  bench(
-    'whole film, one thread',
-    () => {
+await race({
+  against: 'plain loop over the same pixels',
+  baseline: () => {
+    if (plainLoop() < 0) throw new Error('The loop was not run.');
+  },
+  runs: {
+    'film of 1500 × 2000 invented, one thread': () => {
       const { exposure } = prepareFilm(plan);
       renderRows(exposure, 0, ROWS);
     },
-    OPTIONS,
-  );
-  bench(
-    'one of two workers: preparation and half the rows',
-    () => {
+    'film invented, one of two workers: preparation and half the rows': () => {
       const { exposure } = prepareFilm(plan);
       renderRows(exposure, 0, ROWS / 2);
     },
-    OPTIONS,
-  );
-  bench(
-    'rows alone',
-    () => {
-      renderRows(ready.exposure, 0, ROWS);
-    },
-    OPTIONS,
-  );
-  bench(
-    'preview, a quarter as wide and high',
-    () => {
+    'film invented, rows alone': () => renderRows(ready.exposure, 0, ROWS),
+    'preview of an invented film, a quarter as wide and high': () => {
       const { exposure } = prepareFilm(preview);
       renderRows(exposure, 0, exposure.camera.rows);
     },
-    OPTIONS,
-  );
+  },
+  rounds: 4,
 });

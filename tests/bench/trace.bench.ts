@@ -1,6 +1,6 @@
-import { bench, describe } from 'vitest';
 import { trace } from '../../src/trace/trace.ts';
 import { bentBone, drawn, requestFor, tubesOf } from '../trace/drawn-film.ts';
+import { race } from './harness/lines.ts';
 
 /**
  * One trace, interval and all, as a ratio to the mean of the nine neighbours of every pixel of the same piece
@@ -42,17 +42,13 @@ function meanOfNine(): Float32Array {
   return result;
 }
 
-describe('a trace of 400 × 640 pixels', () => {
-  bench('baseline: the mean of nine of every pixel', () => {
-    meanOfNine();
-  });
-  bench('a shaft that stands alone', () => {
-    trace(plain);
-  });
-  bench('a shaft among its neighbours', () => {
-    trace(crowded);
-  });
-  bench('a neck', () => {
-    trace(neck);
-  });
+await race({
+  against: 'the mean of nine of every pixel, 400 × 640',
+  baseline: meanOfNine,
+  runs: {
+    'trace of a shaft that stands alone': () => trace(plain),
+    'trace of a shaft among its neighbours': () => trace(crowded),
+    'trace of a neck': () => trace(neck),
+  },
+  rounds: 25,
 });

@@ -4,6 +4,7 @@ import { page } from 'vitest/browser';
 import { recordId } from '../../src/case/document.ts';
 import { ownMark } from '../../src/drawing/scene.ts';
 import { degrees, filmPoint } from '../../src/geometry/units.ts';
+import { cornerstoneAlone, frameTimes } from './frame-time.ts';
 import { madeFilm } from './made-film.ts';
 import { FILM_ID, freeAxis, standPlate } from './plate-stand.ts';
 import { resetScreen, setScreen } from './real-input.ts';
@@ -29,67 +30,18 @@ afterAll(resetScreen);
 const median = (values: readonly number[]) =>
   values.toSorted((one, other) => one - other)[Math.floor(values.length / 2)]!;
 
-/** Median milliseconds from the start of cornerstone's frame to the pixels of every canvas, read back. */
-async function frameTime(element: HTMLElement, change: (frame: number) => void): Promise<number> {
-  const times: number[] = [];
-  let begun = 0;
-  let finish: () => void = () => undefined;
-  const begin = () => {
-    begun = performance.now();
-  };
-  const end = () => {
-    for (const canvas of element.parentElement!.querySelectorAll('canvas')) {
-      canvas.getContext('2d', { desynchronized: true })!.getImageData(0, 0, 1, 1);
-    }
-    times.push(performance.now() - begun);
-    finish();
-  };
-  element.addEventListener(cornerstone.EVENTS.PRE_RENDER, begin);
-  element.addEventListener(cornerstone.EVENTS.IMAGE_RENDERED, end);
-  for (let frame = 0; frame < FRAMES; frame++) {
-    const ended = new Promise<void>((resolve) => {
-      finish = resolve;
-    });
-    change(frame);
-    await ended;
-  }
-  element.removeEventListener(cornerstone.EVENTS.PRE_RENDER, begin);
-  element.removeEventListener(cornerstone.EVENTS.IMAGE_RENDERED, end);
-  return median(times);
-}
+const frameTime = async (element: HTMLElement, change: (frame: number) => void) =>
+  median(await frameTimes(element, FRAMES, change));
 
 async function cornerstoneTimes() {
-  const host = document.createElement('div');
-  const element = document.createElement('div');
-  Object.assign(element.style, { width: `${WIDTH}px`, height: `${HEIGHT}px` });
-  host.append(element);
-  document.body.append(host);
-  cornerstone.enable(element);
-  const image: Partial<cornerstone.Image> = {
-    imageId: 'timed',
-    columns: film.columns,
-    rows: film.rows,
-    width: film.columns,
-    height: film.rows,
-    color: false,
-    invert: false,
-    minPixelValue: film.storedMin,
-    maxPixelValue: film.storedMax,
-    slope: 1,
-    intercept: 0,
-    windowCenter: 1500,
-    windowWidth: 2000,
-    getPixelData: () => film.levels[0]!.pixels as unknown as number[],
-  };
-  cornerstone.displayImage(element, image as cornerstone.Image);
+  const { element, remove } = cornerstoneAlone(film, WIDTH, HEIGHT);
   const light = await frameTime(element, (frame) =>
     cornerstone.setViewport(element, { voi: { windowCenter: 1500 + frame, windowWidth: 2000 } }),
   );
   const turn = await frameTime(element, (frame) =>
     cornerstone.setViewport(element, { rotation: 10 + frame }),
   );
-  cornerstone.disable(element);
-  host.remove();
+  remove();
   return { light, turn };
 }
 

@@ -146,6 +146,36 @@ describe('a case archive', () => {
     );
   });
 
+  it('finds every sound case between some whose packed bytes are damaged', async () => {
+    const names = Array.from({ length: 40 }, (_, index) => `cases/case-${100 + index}.json`);
+    const bytes = zipSync({
+      'raybend.json': manifest(),
+      ...Object.fromEntries(names.map((name) => [name, caseText()])),
+    });
+    const damaged = [names[7]!, names[8]!, names[30]!];
+    for (const name of damaged) {
+      // The local header of an entry ends with its name; its data follows (ZIP application note 4.3.7).
+      const start = Buffer.from(bytes).indexOf(name) + name.length;
+      bytes.fill(0xff, start, start + 20);
+    }
+    const archive = succeeded(await readArchive(new Uint8Array(bytes), sha256Of));
+    expect(archive.cases).toHaveLength(37);
+    expect(archive.damaged.map(({ entry }) => entry)).toEqual(damaged);
+  });
+
+  it('refuses cases that unpack to more than cases do, together as well as each', async () => {
+    const zeros = new Uint8Array(90e6);
+    const error = failed(
+      await read({
+        'raybend.json': manifest(),
+        'cases/1.json': [zeros, { level: 1 }],
+        'cases/2.json': [zeros, { level: 1 }],
+        'cases/3.json': [zeros, { level: 1 }],
+      }),
+    );
+    expect(error).toEqual({ kind: 'entry-too-large', entry: 'cases/3.json', bytes: 270e6 });
+  });
+
   it('leaves alone what it does not know', async () => {
     const archive = succeeded(
       await read({ 'raybend.json': manifest(), 'cases/a.json': caseText(), 'notes.txt': strToU8('x') }),

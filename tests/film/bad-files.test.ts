@@ -22,6 +22,15 @@ const brokenJpeg = file(
   SYNTAX.jpegBaseline,
 );
 
+/** A small JPEG that says it has so many rows and columns (T.81 B.2.2). */
+function claiming(side: number): Uint8Array {
+  const bytes = new Uint8Array(greyJpeg());
+  const frame = Buffer.from(bytes).indexOf(Uint8Array.of(0xff, 0xc0));
+  new DataView(bytes.buffer).setUint16(frame + 5, side);
+  new DataView(bytes.buffer).setUint16(frame + 7, side);
+  return bytes;
+}
+
 const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
   ['an empty file', new Uint8Array(0), { kind: 'empty-file' }],
   ['one byte', Uint8Array.of(0), { kind: 'not-a-film' }],
@@ -56,6 +65,20 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
     '4,000 × 4,000 with 40 kB',
     file({ rows: 4000, columns: 4000, samples: new Array(20_000).fill(1) }),
     { kind: 'truncated', expectedBytes: 32_000_000, foundBytes: 40_000 },
+  ],
+  [
+    // A blank stream of 12 × 16 pixels whose header and whose file say 9,000 × 9,000.
+    'a compressed picture far too short for its size',
+    file(
+      { rows: 9000, columns: 9000, bitsAllocated: 8, pixelData: encapsulated(claiming(9000)) },
+      SYNTAX.jpegBaseline,
+    ),
+    { kind: 'damaged', detail: 'its compressed picture is far too short for its size' },
+  ],
+  [
+    'a JPEG far too short for its size',
+    claiming(9000),
+    { kind: 'damaged', detail: 'it is far too short for its size' },
   ],
   ['32 bits allocated', file({ bitsAllocated: 32 }), { kind: 'bad-attribute', keyword: 'BitsAllocated' }],
   ['20 bits stored', file({ bitsStored: 20 }), { kind: 'bad-attribute', keyword: 'BitsStored' }],

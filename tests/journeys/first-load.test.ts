@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { afterAll, describe, expect, inject, it } from 'vitest';
-import { pageWeight, totalBytes } from '../bench/page-weight.ts';
+import { pageWeight, totalBytes } from '../bench/harness/page-weight.ts';
 import { closeBrowser, theBrowser } from './browser.ts';
 
 afterAll(closeBrowser);

@@ -4,10 +4,15 @@ export class BrokenStream extends Error {}
 /** Codes up to this length are looked up at once; longer ones are rare. */
 const QUICK_BITS = 12;
 
+/** EXTEND, T.81 figure F.12: the bits of a category as a signed value. */
+const extended = (value: number, category: number): number =>
+  category > 0 && value < 1 << (category - 1) ? value - (1 << category) + 1 : value;
+
 /** Decoding tables of one Huffman table, ITU-T T.81 annex C and F.2.2.3. */
 export class HuffmanTable {
   /** By the next `QUICK_BITS` bits: length of the code above its symbol; 0 where the code is longer. */
   readonly quick = new Uint16Array(1 << QUICK_BITS);
+  #differences: Int32Array | null = null;
   readonly #greatestCode = new Int32Array(17).fill(-1);
   readonly #valueOffset = new Int32Array(17);
   readonly #values: Uint8Array;
@@ -32,6 +37,21 @@ export class HuffmanTable {
       code = (code + count) << 1;
       index += count;
     }
+  }
+
+  /**
+   * By the next `QUICK_BITS` bits: the difference that a category and its bits give, above the length of both; 0 where
+   * they are longer. For a table of categories alone.
+   */
+  get differences(): Int32Array {
+    this.#differences ??= Int32Array.from(this.quick, (entry, bits) => {
+      const category = entry & 255;
+      const length = (entry >> 8) + category;
+      if (entry === 0 || length > QUICK_BITS) return 0;
+      const value = (bits >> (QUICK_BITS - length)) & ((1 << category) - 1);
+      return (extended(value, category) << 8) | length;
+    });
+    return this.#differences;
   }
 
   /** Length above symbol, as in `quick`, of the code that 16 bits begin with; 0 where there is none (figure F.16). */
@@ -98,34 +118,59 @@ export class BitReader {
     return entry & 255;
   }
 
-  /** `count` bits, up to 16, as the signed value of that category: RECEIVE and EXTEND, T.81 F.2.2.1. */
+  /** `count` bits, up to 16, as the signed value of that category: RECEIVE of T.81 F.2.2.1, then EXTEND. */
   signed(count: number): number {
     if (count === 0) return 0;
     if (this.#left < count) this.#fill();
     const value = (this.#current >>> (this.#left - count)) & ((1 << count) - 1);
     this.#drop(count);
-    return value < 1 << (count - 1) ? value - (1 << count) + 1 : value;
+    return extended(value, count);
   }
 
   /** A category and its bits: the difference of a lossless process. Category 16 is 32768 without bits, T.81 table H.2. */
   difference(table: HuffmanTable): number {
-    if (this.#left < 16) this.#fill();
-    const next = (this.#current >>> (this.#left - 16)) & 0xffff;
-    const entry = table.quick[next >> (16 - QUICK_BITS)] as number;
-    const category = entry & 255;
-    const length = (entry >> 8) + category;
-    if (entry === 0 || length > 16) return this.#longDifference(table);
-    this.#drop(length);
-    if (category === 0) return 0;
-    const value = (next >> (16 - length)) & ((1 << category) - 1);
-    return value < 1 << (category - 1) ? value - (1 << category) + 1 : value;
-  }
-
-  #longDifference(table: HuffmanTable): number {
     const category = this.symbol(table);
     if (category < 16) return this.signed(category);
     if (category > 16) throw new BrokenStream('a difference is out of range');
     return 32_768;
+  }
+
+  /**
+   * A row of values that each differ from the one on the left, modulo 65,536: what most lossless streams are. As
+   * `difference`, with all that changes kept at hand.
+   *
+   * @param step - From one value of the row to the next.
+   */
+  runningSums(
+    table: HuffmanTable,
+    row: Uint16Array,
+    { from, step, first }: { readonly from: number; readonly step: number; readonly first: number },
+  ): void {
+    const { differences } = table;
+    let value = first;
+    let current = this.#current;
+    let left = this.#left;
+    for (let at = from; at < row.length; at += step) {
+      if (left < QUICK_BITS) {
+        this.#left = left;
+        this.#fill();
+        current = this.#current;
+        left = this.#left;
+      }
+      const entry = differences[(current >>> (left - QUICK_BITS)) & ((1 << QUICK_BITS) - 1)] as number;
+      if (entry !== 0) {
+        left -= entry & 255;
+        value = (value + (entry >> 8)) & 0xffff;
+      } else {
+        this.#left = left;
+        value = (value + this.difference(table)) & 0xffff;
+        current = this.#current;
+        left = this.#left;
+      }
+      row[at] = value;
+    }
+    this.#left = left;
+    this.#drop(0);
   }
 
   /** Drops the rest of the byte and steps over a restart marker (T.81 E.2.4). */

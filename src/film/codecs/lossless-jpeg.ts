@@ -99,11 +99,8 @@ function rowReader(bits: BitReader, { parts, predictor, pointTransform }: Scan, 
     if (onePart !== undefined && (above === null || predictor === 1)) {
       // The commonest case by far: only the value on the left.
       const { place, table } = onePart;
-      let value = above === null ? middle : (above[place] as number);
-      for (let at = place; at < end; at += step) {
-        value = (value + bits.difference(table)) & 0xffff;
-        row[at] = value;
-      }
+      const first = above === null ? middle : (above[place] as number);
+      bits.runningSums(table, row, { from: place, step, first });
       return;
     }
     for (let pixel = 0; pixel < end; pixel += step) {

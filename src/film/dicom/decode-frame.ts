@@ -12,7 +12,7 @@ import { decodeSequentialJpeg } from '../codecs/sequential-jpeg.ts';
 import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
 import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
-import { inflateRaw } from '../inflate.ts';
+import { inflateRaw, mostUnpackedBytes } from '../inflate.ts';
 import { nativeSamples } from './native.ts';
 import type { PixelDescription } from './pixel-description.ts';
 import { decodeRle } from './rle.ts';
@@ -23,10 +23,13 @@ const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format
 
 const unsupported = (detail: string) => failure<FilmError>({ kind: 'unsupported-picture', detail });
 
+const bytesPerSample = ({ precision }: StreamHeader) => (precision > 8 ? 2 : 1);
+
 /** A stream whose own header disagrees with the file's is not decoded: one of the two is wrong. */
 function checkHeader(
   header: StreamHeader | null,
   description: PixelDescription,
+  streamBytes: number,
 ): Result<StreamHeader, FilmError> {
   if (header === null) return damaged('its compressed picture has no readable header');
   const { rows, columns, samplesPerPixel } = description;
@@ -34,6 +37,9 @@ function checkHeader(
     return damaged(
       `its compressed picture is ${header.columns} × ${header.rows} where the file says ${columns} × ${rows}`,
     );
+  }
+  if (rows * columns * samplesPerPixel * bytesPerSample(header) > mostUnpackedBytes(streamBytes)) {
+    return damaged('its compressed picture is far too short for its size');
   }
   if (header.components !== samplesPerPixel) {
     return damaged(
@@ -125,7 +131,7 @@ async function decodeJpeg(
   description: PixelDescription,
   tools: FilmTools,
 ): Promise<Result<Samples, FilmError>> {
-  const checked = checkHeader(readJpegHeader(frame), description);
+  const checked = checkHeader(readJpegHeader(frame), description, frame.length);
   if (!checked.ok) return checked;
   const header = checked.value;
   if (!endsWithImageEnd(frame)) return damaged('its JPEG stream stops before its end');
@@ -183,7 +189,7 @@ export async function decodeFrame(
       return decodeJpeg(frame, description, tools);
     case 'jpeg-2000':
     case 'htj2k': {
-      const header = checkHeader(readJpeg2000Header(frame), description);
+      const header = checkHeader(readJpeg2000Header(frame), description, frame.length);
       // The inverse colour transform is part of the decoding: ICT and RCT come out as RGB.
       const turned = description.photometric === 'YBR_ICT' || description.photometric === 'YBR_RCT';
       const colours = turned ? 'RGB' : null;

@@ -12,7 +12,8 @@ const MACHINE_IS_LITTLE_ENDIAN = new Uint8Array(Uint16Array.of(1).buffer)[0] ===
 
 /** 16-bit words from bytes at any offset, whatever order the machine has. */
 function words(bytes: Uint8Array, littleEndian: boolean): Uint16Array {
-  const copy = bytes.slice(0, bytes.length & ~1);
+  // Not slice(): that of Node's Buffer copies nothing.
+  const copy = new Uint8Array(bytes.subarray(0, bytes.length & ~1));
   const values = new Uint16Array(copy.buffer);
   if (littleEndian !== MACHINE_IS_LITTLE_ENDIAN) {
     for (let i = 0; i < values.length; i++) {

@@ -11,8 +11,10 @@ export interface GreyPixels {
 }
 
 /** A view of a larger buffer is copied, so that a film never carries the bytes of the file it came from. */
-const owned = <Values extends Uint8Array | Uint16Array>(values: Values): Values =>
-  values.byteLength === values.buffer.byteLength ? values : (values.slice() as Values);
+const owned = (values: Uint8Array | Uint16Array): Uint8Array | Uint16Array => {
+  if (values.byteLength === values.buffer.byteLength) return values;
+  return values instanceof Uint8Array ? new Uint8Array(values) : new Uint16Array(values);
+};
 
 /**
  * Values as the header means them: the bits stored are cut out below the high bit, so that overlay bits in
@@ -27,8 +29,8 @@ export function greyPixels(samples: Samples, description: PixelDescription): Gre
   const whole = shift === 0 && bitsStored === 8 * values.BYTES_PER_ELEMENT;
   if (whole && !signed) return { pixels: owned(values), bitsStored, signed };
   if (!signed) {
-    const pixels =
-      values instanceof Uint8Array ? new Uint8Array(values.length) : new Uint16Array(values.length);
+    // Values that are nobody else's are cut in place.
+    const pixels = owned(values);
     for (let i = 0; i < values.length; i++) pixels[i] = ((values[i] as number) >> shift) & mask;
     return { pixels, bitsStored, signed };
   }

@@ -4,6 +4,7 @@ import { endsWithImageEnd, readJpegHeader } from '../codecs/codestream.ts';
 import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
 import type { Film, FilmError } from '../film.ts';
 import type { FilmTools } from '../film-tools.ts';
+import { mostUnpackedBytes } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
 import { exifOrientation } from './exif.ts';
 import { type GreyPicture, greyOfColour } from './grey-picture.ts';
@@ -23,6 +24,9 @@ function refusal(bytes: Uint8Array): FilmError | null {
   }
   if (components !== 1 && components !== 3) {
     return { kind: 'unsupported-picture', detail: `a JPEG of ${components} colour components` };
+  }
+  if (columns * rows * components > mostUnpackedBytes(bytes.length)) {
+    return damaged('it is far too short for its size');
   }
   return endsWithImageEnd(bytes) ? null : damaged('it stops before its end');
 }
