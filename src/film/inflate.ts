@@ -4,7 +4,7 @@ import { Inflate, Unzlib } from 'fflate';
 const STEP_BYTES = 1 << 14;
 
 /** Radiographs have grain, and shrink to a tenth or so; common practice, no source. */
-const BELIEVABLE_EXPANSION = 200;
+const BELIEVABLE_EXPANSION = 100;
 /** Below this a blank picture may well shrink to almost nothing. */
 const SMALL_BYTES = 64_000_000;
 
