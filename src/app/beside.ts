@@ -1,6 +1,7 @@
 import type { PlateView } from '../canvas/plate-view.ts';
 import type { CaseDocument, FilmRecord, RecordId } from '../case/document.ts';
 import { degrees } from '../geometry/units.ts';
+import { followed } from './linked-view.ts';
 import type { Shell } from './shell.ts';
 import type { AppState } from './state.ts';
 
@@ -42,7 +43,8 @@ export function workOnSecond({ store }: Pick<Shell, 'store'>): void {
 }
 
 /**
- * Keeps a view as the plate reports it, and gives the film beside it the same size of a bone on screen.
+ * Keeps a view as the plate reports it, and gives the film beside it the same size of a bone on screen, magnified
+ * about the same place of its plate.
  *
  * @param isWhole - It shows the whole film.
  */
@@ -66,7 +68,14 @@ export function keepView(
     otherView !== undefined &&
     (id === state.chosenFilm || id === state.beside)
   ) {
-    views.set(other.id, { ...otherView, magnification: view.magnification * sizeRatio(changed, other) });
+    const magnification = view.magnification * sizeRatio(changed, other);
+    const before = state.views.get(id);
+    views.set(
+      other.id,
+      before === undefined
+        ? { ...otherView, magnification }
+        : followed(otherView, other, { film: changed, before, after: view }, magnification),
+    );
     // Alone again it is shown whole, unless somebody has magnified the two by hand.
     if (!isWhole) whole.delete(other.id);
   }

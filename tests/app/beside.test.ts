@@ -44,6 +44,34 @@ describe('two films side by side', () => {
     expect(shell.store.getState().views.get(coarse.id)).toEqual(view(3));
   });
 
+  it.each([
+    ['as it lies', degrees(0), false],
+    ['mirrored', degrees(0), true],
+    ['mirrored and turned', degrees(90), true],
+  ] as const)('magnify about the same place of both plates: %s', (_, turn, mirrored) => {
+    const second: PlateView = { centre: filmPoint(400, 700), magnification: 1, turn, mirrored };
+    const shell = shellWith(['fine', { ...view(1), centre: filmPoint(500, 600) }], ['other', second]);
+    showBeside(shell, other.id);
+    // Twice as large about the film point (530, 580), 30 to the right and 20 above the middle of the plate: that point
+    // stays there when the middle comes to (515, 590).
+    keepView(shell, fine.id, { ...view(2), centre: filmPoint(515, 590) }, false);
+    const found = shell.store.getState().views.get(other.id)!;
+    expect(found.magnification).toBe(2);
+    // Half the way from the old middle to the film point that lies 30 to the right and 20 above it on its own plate:
+    // mirrored that is 30 to the left; turned a quarter clockwise as well, the film's right is the plate's top and its
+    // top the plate's right.
+    const toPoint = turn === 90 ? [20, -30] : [mirrored ? -30 : 30, -20];
+    expect(found.centre.column).toBeCloseTo(400 + toPoint[0]! / 2, 9);
+    expect(found.centre.row).toBeCloseTo(700 + toPoint[1]! / 2, 9);
+  });
+
+  it('are not moved by moving one', () => {
+    const shell = shellWith(['fine', view(1)], ['other', view(1)]);
+    showBeside(shell, other.id);
+    keepView(shell, fine.id, { ...view(1), centre: filmPoint(300, 300) }, false);
+    expect(shell.store.getState().views.get(other.id)).toEqual(view(1));
+  });
+
   it('go by the width of the films where one has no scale', () => {
     const bare = film('bare', {
       columns: 500,
