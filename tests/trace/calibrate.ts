@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { TruthAxis } from '../../src/phantom/truth.ts';
-import type { Calibration } from '../../src/trace/calibration.ts';
+import { CALIBRATION, type Calibration } from '../../src/trace/calibration.ts';
 import { joined, turnBells } from '../../src/trace/joint.ts';
 import { type Bell, bellDensity, shortestInterval } from '../../src/trace/mixture.ts';
 import { type FragmentSearch, searchBone } from '../../src/trace/search.ts';
@@ -15,10 +15,16 @@ import { TAP_MODES, tapped } from './tapped.ts';
 /**
  * Sets the numbers of src/trace/calibration.json on invented films of the calibration setting.
  *
- *     npx tsx tests/trace/calibrate.ts [--films 720] [--keep folder]
+ *     npx tsx tests/trace/calibrate.ts [--films 720] [--keep folder] [--masses-only]
+ *
+ * With `--masses-only` the scores stay as they are, and only the masses of the intervals are set anew.
  */
 const { values } = parseArgs({
-  options: { films: { type: 'string', default: '720' }, keep: { type: 'string' } },
+  options: {
+    films: { type: 'string', default: '720' },
+    keep: { type: 'string' },
+    'masses-only': { type: 'boolean', default: false },
+  },
 });
 const films = Number(values.films);
 
@@ -59,14 +65,15 @@ const distal = (site: Site): Example[] =>
   seen.filter((film) => film.site === site).map((film) => example(film.distal, film.distalTruth));
 
 const tails = { share: 0.12, factor: 3 };
-const fitted = {
+const fitScores = () => ({
   proximal: fitScore(
     seen.map((film) => example(film.proximal, film.proximalTruth)),
     tails,
   ),
   distal: fitScore(distal('shaft'), tails),
   neck: fitScore(distal('neck'), tails),
-};
+});
+const fitted = values['masses-only'] ? CALIBRATION : fitScores();
 
 /** The turn's mixture in every film of a site, and of a view if one is given, measured from the truth. */
 function mixtures(site: Site, coupling: number, view: TriedView | null = null): Bell[][] {
@@ -91,9 +98,11 @@ const likelihood = (coupling: number): number =>
     0,
   );
 const COUPLINGS = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7];
-const widthCoupling = COUPLINGS.map((coupling) => ({ coupling, fit: likelihood(coupling) })).reduce(
-  (best, next) => (next.fit > best.fit ? next : best),
-).coupling;
+const widthCoupling = values['masses-only']
+  ? CALIBRATION.widthCoupling
+  : COUPLINGS.map((coupling) => ({ coupling, fit: likelihood(coupling) })).reduce((best, next) =>
+      next.fit > best.fit ? next : best,
+    ).coupling;
 
 /** The least mass whose interval holds the truth in the wanted share of films. */
 function massFor(site: Site, view: TriedView, wanted: number): number {

@@ -65,7 +65,7 @@ export function goalsOf(outcomes: readonly Outcome[]): Goal[] {
     ),
     least('flagged, shafts', shafts.notSure, 0.25, percent),
     least(
-      'time of a trace with its interval, median',
+      'processor time of a trace with its interval, median',
       quantile(
         outcomes.map(({ milliseconds }) => milliseconds),
         0.5,

@@ -18,7 +18,11 @@ import { TAP_MODES, type TapMode, tapped } from './tapped.ts';
  * Without names it draws those of docs/tracing.md.
  */
 const SHOWN: Readonly<Record<string, string>> = {
-  'followed-the-bone': 'trial:20009:taps 1.0',
+  'pa-shaft': 'trial:12:taps 1.0',
+  'neighbour-followed': 'trial:163:taps 1.0',
+  'sure-and-wrong': 'trial:13:taps 1.0',
+  'head-end-on': 'trial:16:taps 1.0',
+  'four-rays-in-one': 'trial:8:taps 1.0',
 };
 
 const { values, positionals } = parseArgs({
@@ -35,6 +39,9 @@ const wanted =
 
 /** Film pixels that become one pixel of the picture. */
 const COARSER = 2;
+
+/** How much larger the picture is shown than it is. */
+const ENLARGED = 1.6;
 
 /** The piece of film as an 8-bit PNG of half its size, its darkest and brightest hundredth cut off. */
 function picture({ columns, rows, pixels }: InventedCrop): string {
@@ -95,15 +102,18 @@ function drawn(setting: Setting, index: number, mode: TapMode): string {
   const found = traced.ok
     ? fragment(traced.value.proximal, FOUND.proximal) + fragment(traced.value.distal, FOUND.distal)
     : '';
-  const reading = traced.ok
-    ? `traced ${traced.value.turnDegrees.toFixed(1)}° (${traced.value.interval.from.toFixed(1)} to ${traced.value.interval.to.toFixed(1)})${traced.value.sure ? '' : ', flagged'}`
-    : `no trace: ${traced.error.kind}`;
   const says = [
     `${planned.view}, ${planned.ray} finger, ${planned.site}`,
     `true ${crop.turnDegrees.toFixed(1)}°`,
-    reading,
+    traced.ok
+      ? `traced ${traced.value.turnDegrees.toFixed(1)}°${traced.value.sure ? '' : ', flagged'}`
+      : `no trace: ${traced.error.kind}`,
+    traced.ok
+      ? `interval ${traced.value.interval.from.toFixed(1)} to ${traced.value.interval.to.toFixed(1)}°`
+      : '',
   ];
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height + 54}" viewBox="0 0 ${width} ${height + 54}"><rect width="100%" height="100%" fill="#111"/><image width="${width}" height="${height}" href="${picture(crop)}"/>${truth}${found}${taps}<g font-family="sans-serif" font-size="12" fill="#eee">${says.map((text, i) => `<text x="6" y="${height + 15 + 16 * i}">${text}</text>`).join('')}</g></svg>\n`;
+  const tall = height + 44;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${ENLARGED * width}" height="${ENLARGED * tall}" viewBox="0 0 ${width} ${tall}"><rect width="100%" height="100%" fill="#111"/><image width="${width}" height="${height}" href="${picture(crop)}"/>${truth}${found}${taps}<g font-family="sans-serif" font-size="8" fill="#eee">${says.map((text, i) => `<text x="4" y="${height + 11 + 10 * i}">${text}</text>`).join('')}</g></svg>\n`;
 }
 
 const isMode = (text: string): text is TapMode => TAP_MODES.some((mode) => mode === text);

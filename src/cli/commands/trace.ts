@@ -95,12 +95,24 @@ async function lineFor(text: string, read: ReadFilm): Promise<Line> {
     );
   }
   if (!film.ok) return refusal(path, film.error, sentence(film.error, path));
+  warmUp(row.value, film.value);
   const start = performance.now();
   const traced = traceRow(row.value, film.value);
   const milliseconds = Number((performance.now() - start).toFixed(2));
   return traced.ok
     ? { film: path, ok: true, ...reading(traced.value), milliseconds }
     : { ...refusal(path, traced.error, traceFailureSentence(traced.error)), flagged: true, milliseconds };
+}
+
+/** Traces in which the engine compiles the program. */
+const WARMING_TRACES = 5;
+let isWarm = false;
+
+/** The first traces of a process take many times as long: they are made beforehand, so that the time told is a trace's. */
+function warmUp(row: TraceRow, film: Film): void {
+  if (isWarm) return;
+  for (let round = 0; round < WARMING_TRACES; round += 1) traceRow(row, film);
+  isWarm = true;
 }
 
 function traceRow(row: TraceRow, film: Film): Result<TracedBone, TraceFailure> {
