@@ -11,6 +11,7 @@ import { it } from 'vitest';
 const PACKAGE_OF = {
   dsrdump: 'dcmtk',
   dcmdump: 'dcmtk',
+  dcmcjpeg: 'dcmtk',
   dcmpschk: 'dcmtk',
   dcmp2pgm: 'dcmtk',
   dcmj2pnm: 'dcmtk',

@@ -28,6 +28,8 @@ const isComposed = (character: string): character is keyof typeof COMPOSED => ch
 
 /** One face: its fonts, and which characters each has. */
 class Face {
+  /** Of texts at a size of one point: a record is laid out at several sizes, and shaping a word is slow. */
+  readonly #widths = new Map<string, number>();
   readonly #fonts: readonly { readonly font: PDFFont; readonly has: ReadonlySet<number> }[];
 
   constructor(fonts: readonly PDFFont[]) {
@@ -65,7 +67,12 @@ class Face {
   }
 
   width(text: string, size: number): number {
-    return this.runs(text).reduce((sum, run) => sum + run.font.widthOfTextAtSize(run.text, size), 0);
+    let width = this.#widths.get(text);
+    if (width === undefined) {
+      width = this.runs(text).reduce((sum, run) => sum + run.font.widthOfTextAtSize(run.text, 1), 0);
+      this.#widths.set(text, width);
+    }
+    return size * width;
   }
 }
 

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { RecordId } from '../../case/document.ts';
 import { Choice, type Option, PushButton } from '../controls/controls.tsx';
 import type { Rectangle } from '../film-tools/part-drawing.ts';
@@ -47,6 +47,9 @@ export function LeavingSheet(props: LeavingSheetProps) {
   const [covering, setCovering] = useState<RecordId | null>(null);
   const [lookedAt, setLookedAt] = useState<unknown>(null);
   const [done, setDone] = useState('');
+  const top = useRef<HTMLDivElement>(null);
+  // Once the sheet is open: the browser would begin at the first page and not at the one that was asked for.
+  useEffect(() => top.current?.querySelector<HTMLInputElement>('input:checked')?.focus(), []);
   const change = (patch: Partial<LeavingChoice>) => {
     setDone('');
     onChoice({ ...choice, ...patch });
@@ -108,7 +111,7 @@ export function LeavingSheet(props: LeavingSheetProps) {
         </>
       }
     >
-      <div className="leaving">
+      <div className="leaving" ref={top}>
         <Choice
           label="What"
           labelHidden
