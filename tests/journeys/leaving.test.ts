@@ -6,10 +6,12 @@ import { decode, encode } from 'fast-png';
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeCaseFile } from '../../src/case/case-file.ts';
+import { caseId } from '../../src/case/document.ts';
 import { freshState } from '../../src/case/history.ts';
 import { readBack } from '../../src/record/dicom/read-back.ts';
 import { srDataset } from '../../src/record/dicom/sr.ts';
 import { succeeded } from '../case/samples.ts';
+import { dicomFile, filmElements, SYNTAX } from '../film/dicom-file.ts';
 import { inFolder, itNeeds, outputOf, runTool } from '../outside-tools.ts';
 import { asFile, expectSoundObject, itWithDicomTools, written } from '../record/dicom/checked.ts';
 import { expectNoIdentity, IDENTIFYING_TEXTS } from '../record/identities.ts';
@@ -140,6 +142,46 @@ async function openSheet(button: string): Promise<Locator> {
   return sheet;
 }
 
+describe('the sheet', () => {
+  it.each([
+    ['Snapshot', 'Snapshot'],
+    ['Record', 'Record'],
+    ['Patient sheet', 'Patient sheet'],
+    ['Note', 'Note'],
+    ['Tables', 'Tables'],
+    ['DICOM', 'DICOM'],
+  ])('opens from “%s” with the focus on its own page', async (button, page) => {
+    const sheet = await openSheet(button);
+    const radio = sheet.getByRole('radio', { name: page, exact: true });
+    expect(await radio.isChecked()).toBe(true);
+    expect(await radio.evaluate((element) => element === document.activeElement)).toBe(true);
+  });
+
+  it('is gone through with the keyboard alone, and gives the focus back', async () => {
+    await closeSheet();
+    const { page } = bench;
+    const { keyboard } = page;
+    const button = page.locator('.worksheet').getByRole('button', { name: 'Note', exact: true });
+    await button.focus();
+    await keyboard.press('Enter');
+    const sheet = theSheet();
+    await sheet.getByRole('region', { name: 'Text that leaves' }).waitFor();
+    await keyboard.press('ArrowRight');
+    await sheet.getByText('Every reading with its unit').waitFor();
+    await keyboard.press('ArrowLeft');
+    await sheet.getByRole('region', { name: 'Text that leaves' }).waitFor();
+    // The text scrolls, so it is on the way; the button that lets it leave comes after it.
+    await keyboard.press('Tab');
+    await keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Copy');
+    await keyboard.press('Enter');
+    await done(sheet).getByText('Copied.').waitFor();
+    await keyboard.press('Escape');
+    await sheet.waitFor({ state: 'detached' });
+    expect(await button.evaluate((element) => element === document.activeElement)).toBe(true);
+  });
+});
+
 describe('what leaves, through the sheet', () => {
   it('a snapshot as PNG holds pixels, their size and nothing else', async () => {
     await openSheet('Snapshot');
@@ -225,7 +267,25 @@ describe('what leaves, through the sheet', () => {
     expect(text).toContain('>Cautions<');
     expectNoLongIdentity(svg);
     expectNoIdentity(text.replace(/href="data:[^"]*"/g, ''));
+    const pictures = [...text.matchAll(/href="data:image\/png;base64,([^"]*)"/g)];
+    expect(pictures.length).toBeGreaterThan(0);
+    for (const [, base64 = ''] of pictures) {
+      const inner = chunksOf(new Uint8Array(Buffer.from(base64, 'base64')));
+      expect(inner.names).toEqual(['IHDR', 'IDAT', 'IEND']);
+      expectNoIdentity(inner.around);
+    }
   });
+
+  it('a case file without films names nobody', async () => {
+    await closeSheet();
+    const { page } = bench;
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.locator('.worksheet').getByRole('button', { name: 'Marks only' }).click(),
+    ]);
+    expectNoIdentity(new Uint8Array(readFileSync(await download.path())));
+  });
+
   itNeeds('xmllint')('and is well-formed by xmllint', () =>
     inFolder((folder) => {
       const path = join(folder, 'snapshot.svg');
@@ -455,6 +515,94 @@ describe('what leaves, through the sheet', () => {
         await sheet.getByRole('alert').getByText(says).waitFor();
         expect(await sheet.getByRole('button', { name: 'Save', exact: true }).isDisabled()).toBe(true);
       }
+    });
+
+    const begin = async (films: number, ...files: Parameters<typeof open>[1][]) => {
+      const { page } = bench;
+      await closeSheet();
+      await page.getByRole('button', { name: 'New case' }).click();
+      await page.getByText('· 0 films').waitFor();
+      await open(page, ...files);
+      await page.getByText(`· ${films} film`, { exact: false }).waitFor();
+    };
+    const pngFile = (name: string, width: number, height: number) => ({
+      name,
+      mimeType: 'image/png',
+      buffer: Buffer.from(
+        encode({
+          width,
+          height,
+          data: new Uint8Array(width * height).map((_, index) => index % 200),
+          channels: 1,
+          text: { Author: 'Quillfeather^Zebulon', Comment: 'Lives next to the bakery' },
+        }),
+      ),
+    });
+
+    it('a picture whose file says a name in a text chunk leaves without it', async () => {
+      await begin(1, pngFile('Quillfeather photo.png', 300, 200));
+      await openSheet('Snapshot');
+      const { names, around } = chunksOf((await saved(bench.page, 'Save PNG')).bytes);
+      expect(names.filter((name) => !['IHDR', 'IDAT', 'IEND'].includes(name))).toEqual([]);
+      expectNoIdentity(around);
+      await openSheet('Record');
+      expectNoLongIdentity((await saved(bench.page, 'Save PDF')).bytes);
+    });
+
+    it('a film wider than a browser draws cannot be a PNG, says so, and can be an SVG', async () => {
+      await begin(1, pngFile('long.png', 17_000, 20));
+      const sheet = await openSheet('Snapshot');
+      await sheet.getByRole('alert').getByText('more than this browser draws. Save it as SVG').waitFor();
+      await choose(sheet, 'File', 'SVG');
+      const { bytes } = await saved(bench.page, 'Save SVG');
+      expect(new TextDecoder().decode(bytes)).toContain('width="17');
+    });
+
+    it('a DICOM film without UIDs says which it lacks, and what can be used', async () => {
+      const bytes = dicomFile(
+        filmElements({ rows: 200, columns: 300, without: ['0008,0018'] }),
+        SYNTAX.explicit,
+      );
+      await begin(1, { name: 'bare.dcm', mimeType: 'application/dicom', buffer: Buffer.from(bytes) });
+      const sheet = await openSheet('DICOM');
+      await choose(sheet, 'Object', 'Presentation');
+      await sheet
+        .getByRole('alert')
+        .getByText(/Film 1 lacks SOPInstanceUID.*or use the PDF, the note or the table/)
+        .waitFor();
+    });
+
+    it('films that are not on this computer leave in words, and in no picture', async () => {
+      const document = sampleCase();
+      const missing = Object.values(document.records).map((record) =>
+        record.kind === 'film'
+          ? { ...record, sha256: record.id === 'film-1' ? 'a1'.repeat(32) : 'b2'.repeat(32) }
+          : record,
+      );
+      const state = freshState({
+        ...document,
+        id: caseId('case-without-films'),
+        records: Object.fromEntries(missing.map((record) => [record.id, record])),
+      });
+      const file = Buffer.from(writeCaseFile({ state, films: [], unknownFields: {} }));
+      await closeSheet();
+      await open(bench.page, { name: 'marks.json', mimeType: 'application/json', buffer: file });
+      await bench.page.getByText('· 2 films').waitFor();
+      await bench.page.locator('details[data-quantity="angulation"]').waitFor();
+      let sheet = await openSheet('Snapshot');
+      await sheet
+        .getByRole('alert')
+        .getByText(/Film 1 has no pixels here.*the patient sheet, the note and the tables can leave now/)
+        .waitFor();
+      sheet = await openSheet('Record');
+      await sheet.getByRole('alert').waitFor();
+      await sheet.getByRole('button', { name: 'Film on the plate' }).click();
+      await sheet
+        .getByRole('group', { name: 'Page 1' })
+        .getByText('Right hand, small finger, neck')
+        .waitFor();
+      sheet = await openSheet('Note');
+      await sheet.getByRole('region', { name: 'Text that leaves' }).waitFor();
     });
 
     it('names the characters that the fonts of a page do not have', async () => {

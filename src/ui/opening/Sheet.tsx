@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 
 interface SheetProps {
   readonly title: string;
@@ -14,7 +14,8 @@ interface SheetProps {
 export function Sheet({ title, onClose, children, foot, wide }: SheetProps) {
   const dialog = useRef<HTMLDialogElement>(null);
   const titleId = useId();
-  useEffect(() => {
+  // Closed while it is still part of the page: only then does the browser give the focus back.
+  useLayoutEffect(() => {
     const shown = dialog.current;
     shown?.showModal();
     return () => shown?.close();
