@@ -124,6 +124,41 @@ describe('files as they come', () => {
     await page.getByText('0.190 mm per pixel').waitFor();
   });
 
+  it('takes markup in any attribute for plain text', async () => {
+    const { page } = current;
+    const markup = '<img src=x onerror="window.hit=1"><script>window.hit=1</script>';
+    const extra = [
+      ['0008,0070', 'LO'],
+      ['0008,0080', 'LO'],
+      ['0008,1030', 'LO'],
+      ['0008,103e', 'LO'],
+      ['0008,1090', 'LO'],
+      ['0010,0010', 'PN'],
+      ['0010,0020', 'LO'],
+      ['0010,4000', 'LT'],
+      ['0018,0015', 'CS'],
+      ['0018,1400', 'LO'],
+      ['0018,5101', 'CS'],
+      ['0020,0020', 'CS'],
+      ['0020,0062', 'CS'],
+      ['0020,4000', 'LT'],
+      ['0028,0a04', 'LO'],
+      ['0028,1055', 'LO'],
+    ].map(([tag, vr]): Element => ({ tag: tag!, vr: vr!, value: markup }) as Element);
+    const spacing: Element[] = [
+      { tag: '0028,0030', vr: 'DS', value: '0.2\\0.2' },
+      { tag: '0028,0a02', vr: 'CS', value: 'FIDUCIAL' },
+      { tag: '0028,1050', vr: 'DS', value: '600' },
+      { tag: '0028,1051', vr: 'DS', value: '1200' },
+    ];
+    const elements = [...extra, ...spacing].toSorted((one, other) => one.tag.localeCompare(other.tag));
+    await open(page, { name: `${markup}.dcm`, buffer: dicom(1, elements) });
+    await films(page, 1);
+    await page.getByText('0.200 mm per pixel').waitFor();
+    expect(await page.evaluate(() => 'hit' in window)).toBe(false);
+    expect(await page.locator('img[onerror], body script:not([src])').count()).toBe(0);
+  });
+
   it('opens a few good files at once beside a bad one, which says why in a sentence', async () => {
     const { page } = current;
     await open(

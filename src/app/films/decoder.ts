@@ -9,6 +9,9 @@ import type { DecodeWorker } from '../../workers/decode.ts';
 /** A film that takes longer than this to decode is given up: a hostile file can keep a codec busy for ever. */
 const TIME_LIMIT_MS = 30_000;
 
+/** An idle worker is ended: what a codec has taken of memory it never gives back otherwise. */
+const IDLE_MS = 4000;
+
 export type DecodeError =
   | FilmError
   | { readonly kind: 'took-too-long'; readonly seconds: number }
@@ -41,6 +44,7 @@ export class WorkerDecoder implements FilmDecoder {
   private worker: Worker | null = null;
   private remote: Comlink.Remote<DecodeWorker> | null = null;
   private queue: Promise<unknown> = Promise.resolve();
+  private idle: ReturnType<typeof setTimeout> | undefined;
   /** Made anew with each page, so that keys mean nothing elsewhere or later. */
   private readonly secret = crypto.getRandomValues(new Uint8Array(32));
 
@@ -77,6 +81,7 @@ export class WorkerDecoder implements FilmDecoder {
   private async within<Value>(
     ask: (remote: Comlink.Remote<DecodeWorker>) => Promise<Result<Value, FilmError>>,
   ): Promise<Result<Value, DecodeError>> {
+    clearTimeout(this.idle);
     let timer: ReturnType<typeof setTimeout> | undefined;
     const late = new Promise<Result<Value, DecodeError>>((resolve) => {
       timer = setTimeout(() => {
@@ -92,6 +97,7 @@ export class WorkerDecoder implements FilmDecoder {
       return failure({ kind: 'decoder-stopped', detail });
     } finally {
       clearTimeout(timer);
+      this.idle = setTimeout(() => this.stop(), IDLE_MS);
     }
   }
 
