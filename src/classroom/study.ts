@@ -109,7 +109,7 @@ export function orderFor(study: Study, rater: string, round: number): readonly S
   return films;
 }
 
-/** What comes next for a rater, and how far he is; null when he has measured everything. */
+/** What comes next for a rater, and how far they are; null when everything is measured. */
 export interface Turn {
   readonly film: SetFilm;
   readonly round: number;
@@ -141,7 +141,7 @@ export function withReading(study: Study, reading: StudyReading): Study {
 }
 
 /**
- * Readings of two copies of a study put together, as when each rater measured on a computer of his own. Where both
+ * Readings of two copies of a study put together, as when each rater measured on a computer of their own. Where both
  * hold the same one, the first copy's stands. Fails with `other-study` when they are not copies of one study.
  */
 export function joinedStudies(one: Study, other: Study): Result<Study, { readonly kind: 'other-study' }> {

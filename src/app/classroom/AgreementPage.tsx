@@ -124,8 +124,9 @@ function OpenStudy({ room, study, onClose }: OpenStudyProps) {
     <section className="leaf" aria-label="The open study">
       <h3>{study.title === '' ? 'The open study' : study.title}</h3>
       <p>
-        {study.films.length} films, {study.rounds} {study.rounds === 1 ? 'round' : 'rounds'}. Kept in this
-        browser; save it as a file to hand it to a rater, and open his copy again to add his readings.
+        {study.films.length} {study.films.length === 1 ? 'film' : 'films'}, {study.rounds}{' '}
+        {study.rounds === 1 ? 'round' : 'rounds'}. Kept in this browser; save it as a file to hand it to a
+        rater, and open the copy that comes back to add its readings.
       </p>
       <ul className="levels">
         {study.raters.map(({ label }) => {
@@ -171,6 +172,17 @@ function OpenStudy({ room, study, onClose }: OpenStudyProps) {
   );
 }
 
+/** What will stand here, so that nobody plans a study for numbers that it does not give. */
+function NoReadings() {
+  return (
+    <p className="aside-note">
+      No readings yet. Here will stand what each rater read, film by film; the spread of repeats; the limits
+      of agreement of any two raters; intraclass correlations with their limits; and the error against the
+      truth, which is known of invented films.
+    </p>
+  );
+}
+
 /** The results, out of sight until everybody has measured or somebody asks: raters stay blinded. */
 function StudyResults({ room, study }: { readonly room: Room; readonly study: Study }) {
   const complete = study.raters.every(({ label }) => nextTurn(study, label) === null);
@@ -178,7 +190,7 @@ function StudyResults({ room, study }: { readonly room: Room; readonly study: St
   const readings = useMemo(() => ratedReadings(study), [study]);
   const shown = (complete || early) && readings.length > 0;
   const truth = useTruth(room, study, shown);
-  if (readings.length === 0) return <p className="aside-note">No readings yet.</p>;
+  if (readings.length === 0) return <NoReadings />;
   if (!shown) {
     return (
       <>

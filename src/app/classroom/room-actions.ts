@@ -92,13 +92,25 @@ function takeFile(room: Room, text: string, fileName: string): Result<RoomPage, 
     default: {
       const read = readFilmSet(text);
       if (!read.ok) return read;
-      putSet(room, read.value);
+      takeSet(room, read.value, fileName);
       return success('exercises');
     }
   }
 }
 
-/** Copies of one study are put together; any other takes the place of the one that is open. */
+/** The set of the file takes the place of the one that is open, which can be had back until the message goes. */
+function takeSet(room: Room, set: FilmSet, fileName: string): void {
+  const { set: open } = room.store.getState();
+  putSet(room, set);
+  if (open.films.length === 0 || JSON.stringify(open.films) === JSON.stringify(set.films)) return;
+  const many = open.films.length === 1 ? 'one film' : `${open.films.length} films`;
+  say(room.app, `${fileName} took the place of the open set of ${many}.`, {
+    name: 'Bring it back',
+    run: () => putSet(room, open),
+  });
+}
+
+/** Copies of one study are put together; any other takes the place of the one that is open, which can be had back. */
 function takeStudy(room: Room, study: Study, fileName: string): void {
   const { study: open } = room.store.getState();
   const joined = open === null ? null : joinedStudies(open, study);
@@ -106,7 +118,15 @@ function takeStudy(room: Room, study: Study, fileName: string): void {
     const added = joined.value.readings.length - (open?.readings.length ?? 0);
     say(room.app, `${fileName} is a copy of the open study; ${added} readings were added from it.`);
     putStudy(room, joined.value);
-  } else putStudy(room, study);
+    return;
+  }
+  putStudy(room, study);
+  if (open === null || open.readings.length === 0) return;
+  const many = open.readings.length === 1 ? 'one reading' : `${open.readings.length} readings`;
+  say(room.app, `${fileName} took the place of the open study with ${many}.`, {
+    name: 'Bring it back',
+    run: () => putStudy(room, open),
+  });
 }
 
 export function putStudy(room: Room, study: Study | null): void {
@@ -176,9 +196,19 @@ function addAttempts(room: Room, found: readonly Attempt[]): void {
   if (!done.ok) say(room.app, notKeptSentence(done.error, 'These attempts'));
 }
 
-export function forgetAttempts({ store }: Room): void {
-  store.setState({ attempts: [] });
+/** Takes all attempts away; they can be had back until the message goes. */
+export function forgetAttempts(room: Room): void {
+  const { attempts } = room.store.getState();
+  room.store.setState({ attempts: [] });
   keepAttempts([]);
+  say(
+    room.app,
+    attempts.length === 1 ? 'One attempt is forgotten.' : `${attempts.length} attempts are forgotten.`,
+    {
+      name: 'Bring them back',
+      run: () => addAttempts(room, attempts),
+    },
+  );
 }
 
 export function saveAttempts({ store }: Room, kind: 'json' | 'csv'): void {
