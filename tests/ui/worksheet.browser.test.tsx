@@ -15,6 +15,7 @@ import { checksFor, EXAMINATION_CHECKS } from '../../src/tolerance/checks.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import type { BenchActions } from '../../src/ui/actions.ts';
 import { ExaminationSection } from '../../src/ui/worksheet/ExaminationSection.tsx';
+import { FilmSection } from '../../src/ui/worksheet/FilmSection.tsx';
 import { PlacingErrorLine } from '../../src/ui/worksheet/PlacingErrorLine.tsx';
 import { ReadingsSection } from '../../src/ui/worksheet/ReadingsSection.tsx';
 import { caseOf, film, free, injury, mark, settings } from '../case/samples.ts';
@@ -218,6 +219,42 @@ describe('the examination on the worksheet', () => {
       ['answer', 'rotation', null],
       ['answer', 'comminuted', 'yes'],
     ]);
+  });
+});
+
+describe('the finger measured on a film of the other hand', () => {
+  const sound = film('sound', { view: 'pa', hand: 'other', spacing });
+  const section = (shown: FilmRecord, actions = noted().actions) => (
+    <FilmSection film={shown} broken="small" next={null} actions={actions} />
+  );
+  const finger = () =>
+    host.querySelector<HTMLButtonElement>('button[aria-label*="Finger measured"], button[aria-labelledby]');
+
+  it('is asked for there and not on the injured hand', async () => {
+    show(section(paFilm));
+    expect(host.textContent).not.toContain('Finger measured');
+    show(section(sound));
+    expect(host.textContent).toContain('Finger measured');
+    expect(finger()?.textContent).toContain('small finger');
+    show(section({ ...sound, ray: 'ring' }));
+    expect(finger()?.textContent).toContain('ring finger');
+    expect(await violations()).toEqual([]);
+  });
+
+  it('is kept when it is another one, and goes without saying when it is the broken one', () => {
+    for (const [from, option, to] of [
+      [sound, 'ring finger', { ...sound, ray: 'ring' }],
+      [{ ...sound, ray: 'ring' } as FilmRecord, 'small finger', sound],
+    ] as const) {
+      const { actions, asked } = noted();
+      show(section(from, actions));
+      act(() => finger()?.click());
+      const found = [...document.querySelectorAll<HTMLElement>('[role="option"]')].find(
+        (one) => one.textContent === option,
+      );
+      act(() => found?.click());
+      expect(asked).toEqual([['replaceFilm', to, 'say which finger is measured']]);
+    }
   });
 });
 
