@@ -12,6 +12,7 @@ import '../ui/look/hints.css';
 import '../ui/look/course.css';
 import '../ui/look/limits.css';
 import '../ui/look/opening.css';
+import '../ui/look/forced-colors.css';
 import { createRoot } from 'react-dom/client';
 import { createStore } from 'zustand/vanilla';
 import { caseId } from '../case/document.ts';
