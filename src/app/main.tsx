@@ -22,6 +22,7 @@ import { WorkerDecoder } from './films/decoder.ts';
 import { FoundFilms } from './films/found-films.ts';
 import { closedHints } from './hints.ts';
 import { loadLocalSets } from './limits/load-local-sets.ts';
+import { cannotStart } from './needs.ts';
 import { keepForOffline } from './offline.ts';
 import { openSample } from './sample.ts';
 import { type Shell, say } from './shell.ts';
@@ -29,43 +30,63 @@ import { type AppState, initialState } from './state.ts';
 import { StorageKeeper } from './storage-keeper.ts';
 import { keptTheme } from './theme.ts';
 
-const newId = () => crypto.randomUUID();
-const store = createStore<AppState>(() => ({
-  ...initialState(caseId(newId()), keptTheme()),
-  closedHints: closedHints(),
-}));
-const now = () => new Date().toISOString();
-const keeper = new StorageKeeper(
-  store,
-  {
-    say: (text) => say(shell, text),
-    changedElsewhere: (text) =>
-      say(shell, text, {
-        name: 'Put both together',
-        run: () => void import('./cases/join.ts').then(({ joinOtherTab }) => joinOtherTab(shell)),
-      }),
-  },
-  now,
-);
-const shell: Shell = {
-  store,
-  now,
-  newId,
-  decoder: new WorkerDecoder(),
-  found: new FoundFilms(),
-  keeper,
-  protocols: keeper,
-};
+/** Puts the app together and starts it. */
+function start(root: HTMLElement): void {
+  const newId = () => crypto.randomUUID();
+  const store = createStore<AppState>(() => ({
+    ...initialState(caseId(newId()), keptTheme()),
+    closedHints: closedHints(),
+  }));
+  const now = () => new Date().toISOString();
+  const keeper = new StorageKeeper(
+    store,
+    {
+      say: (text) => say(shell, text),
+      changedElsewhere: (text) =>
+        say(shell, text, {
+          name: 'Put both together',
+          run: () => void import('./cases/join.ts').then(({ joinOtherTab }) => joinOtherTab(shell)),
+        }),
+    },
+    now,
+  );
+  const shell: Shell = {
+    store,
+    now,
+    newId,
+    decoder: new WorkerDecoder(),
+    found: new FoundFilms(),
+    keeper,
+    protocols: keeper,
+  };
 
-createRoot(document.getElementById('root')!).render(<App shell={shell} />);
+  createRoot(root).render(<App shell={shell} />);
+
+  void begin(shell);
+  void keepForOffline(shell);
+}
 
 /** What was on screen last comes back; the first start opens the sample case. */
-async function begin(): Promise<void> {
+async function begin(shell: Shell): Promise<void> {
   await loadLocalSets(shell);
   const last = await shell.keeper.last();
   if (last === null) await openSample(shell);
   else showCase(shell, last);
 }
 
-void begin();
-void keepForOffline(shell);
+const root = document.getElementById('root')!;
+const sentence = cannotStart(globalThis);
+if (sentence === null) start(root);
+else root.append(noStart(sentence));
+
+/** Without React, which may be what the browser is too old for. */
+function noStart(sentence: string): HTMLElement {
+  const main = document.createElement('main');
+  main.className = 'no-start';
+  const name = document.createElement('h1');
+  name.textContent = 'Raybend';
+  const why = document.createElement('p');
+  why.textContent = sentence;
+  main.append(name, why);
+  return main;
+}
