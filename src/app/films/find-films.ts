@@ -31,7 +31,7 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Pro
   let listed = dropped.fromFolder || dropped.files.length > FEW;
   found.store.setState({
     found: listed
-      ? { films: [], leftOut: [], looked: 0, of: dropped.files.length, patientsDiffer: false }
+      ? { films: [], leftOut: [], looked: 0, of: dropped.files.length, adding: false, patientsDiffer: false }
       : null,
   });
   const films: FoundFilm[] = [];
@@ -88,7 +88,7 @@ async function settle(
   if (needsList) {
     const left = choices ? chosen : [];
     found.store.setState({
-      found: { films: left, leftOut, looked: of, of, patientsDiffer: patients.differ },
+      found: { films: left, leftOut, looked: of, of, adding: false, patientsDiffer: patients.differ },
     });
     return;
   }
@@ -226,7 +226,7 @@ export function foundActions(shell: Shell): FoundActions {
     add: async () => {
       const chosen = found.store.getState().found?.films.filter((film) => film.chosen) ?? [];
       // The list stays until the films are on the plate: closing it would drop what is needed to add them.
-      found.show((before) => ({ ...before, looked: -1 }));
+      found.show((before) => ({ ...before, adding: true }));
       await addAll(shell, chosen);
       found.close();
     },

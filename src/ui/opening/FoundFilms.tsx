@@ -7,7 +7,7 @@ const count = (number: number, one: string, many: string) => `${number} ${number
 
 /** Which of the films that were found are to be added, and why the other files are not offered. */
 export function FoundFilms({ found, actions }: { found: Found; actions: FoundActions }) {
-  const { films, leftOut, looked, of } = found;
+  const { films, leftOut, looked, of, adding } = found;
   const looking = looked < of;
   const chosen = films.filter((film) => film.chosen).length;
   const free = films.filter((film) => !film.inCase);
@@ -18,23 +18,27 @@ export function FoundFilms({ found, actions }: { found: Found; actions: FoundAct
       foot={
         <>
           {films.length > 0 && (
-            <PushButton next disabled={looking || chosen === 0} onPress={actions.add}>
+            <PushButton next disabled={looking || adding || chosen === 0} onPress={actions.add}>
               {chosen === 0 ? 'Add films' : `Add ${count(chosen, 'film', 'films')}`}
             </PushButton>
           )}
-          {free.length > 1 && (
+          {free.length > 1 && !adding && (
             <PushButton quiet onPress={() => actions.chooseAll(chosen < free.length)}>
               {chosen < free.length ? 'Choose all' : 'Choose none'}
             </PushButton>
           )}
-          <PushButton onPress={actions.close}>{films.length > 0 ? 'Add none' : 'Close'}</PushButton>
+          {!adding && (
+            <PushButton onPress={actions.close}>{films.length > 0 ? 'Add none' : 'Close'}</PushButton>
+          )}
         </>
       }
     >
       <p role="status" className="aside-note">
-        {looking
-          ? `Looking through ${count(of, 'file', 'files')}: ${looked} done, ${count(films.length, 'film', 'films')} found.`
-          : `${count(films.length, 'film', 'films')} found in ${count(of, 'file', 'files')}.`}
+        {adding
+          ? `Adding ${count(chosen, 'film', 'films')} to the case.`
+          : looking
+            ? `Looking through ${count(of, 'file', 'files')}: ${looked} done, ${count(films.length, 'film', 'films')} found.`
+            : `${count(films.length, 'film', 'films')} found in ${count(of, 'file', 'files')}.`}
       </p>
       {found.patientsDiffer && (
         <p className="caution found__question">

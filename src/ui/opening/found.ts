@@ -30,6 +30,8 @@ export interface Found {
   readonly leftOut: readonly LeftOut[];
   readonly looked: number;
   readonly of: number;
+  /** The chosen films are on their way into the case. */
+  readonly adding: boolean;
   /** The films name more than one patient, or another one than those of the case do. */
   readonly patientsDiffer: boolean;
 }
