@@ -120,7 +120,7 @@ async function record(shell: Shell, choice: LeavingChoice, covered: Covered): Pr
   }
   const planned = await plannedSnapshot(
     shell,
-    { ...choice.picture, films: [chosenFilm], marks: true, labels: true, words: false },
+    { ...choice.picture, films: [chosenFilm], marks: true, labels: true, words: false, small: true },
     covered,
   );
   if (!planned.ok) return planned;

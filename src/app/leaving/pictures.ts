@@ -8,7 +8,7 @@ import { findText } from '../../record/snapshot/burned-in-text.ts';
 import { type FilmArea, filmPicture, type GreyPicture } from '../../record/snapshot/film-picture.ts';
 import { planSnapshot, snapshotErrorSentence } from '../../record/snapshot/plan.ts';
 import { drawSnapshot, measureWithCanvas } from '../../record/snapshot/raster.ts';
-import type { SnapshotPlan } from '../../record/snapshot/snapshot-plan.ts';
+import type { SnapshotChoice, SnapshotPlan } from '../../record/snapshot/snapshot-plan.ts';
 import type { Covered, PictureChoice } from '../../ui/leaving/leaving.ts';
 import { currentAssessment } from '../assessment.ts';
 import { loadFilm } from '../films/film-actions.ts';
@@ -24,7 +24,7 @@ export interface Planned {
 /** Lays out a snapshot of films as they are lit on the plate. Fails with a sentence. */
 export async function plannedSnapshot(
   shell: Shell,
-  choice: PictureChoice,
+  choice: PictureChoice & Pick<SnapshotChoice, 'small'>,
   covered: Covered,
 ): Promise<Made<Planned>> {
   await document.fonts.ready;

@@ -11,8 +11,8 @@ import type { PdfFailure } from './pdf-failure.ts';
 import { definitionBlocks, readingBlocks } from './reading-sections.ts';
 import {
   answeredBlocks,
+  examinationAcross,
   filmBlocks,
-  openAcross,
   openBlocks,
   pictureBlocks,
   type RecordPdfInput,
@@ -38,6 +38,7 @@ const SIZES: readonly Size[] = [
   { type: 0.86, picture: 200, room: 'least' },
   { type: 0.83, picture: 160, room: 'least' },
   { type: 0.8, picture: 135, room: 'least' },
+  { type: 0.8, picture: 100, room: 'least' },
 ];
 interface Size {
   readonly type: number;
@@ -97,7 +98,7 @@ function layoutAt(making: Making, input: RecordPdfInput, picture: PDFImage | nul
   const left: RecordSetting = { faces: making.faces, width: LEFT_WIDTH, styles, room };
   const right: RecordSetting = { faces: making.faces, width: RIGHT_WIDTH, styles, room };
   const across: RecordSetting = { faces: making.faces, width: PAGE.width - 2 * MARGIN, styles, room };
-  const foot = [...openAcross(across, input), ...footBlocks(across, input)];
+  const foot = [...examinationAcross(across, input), ...footBlocks(across, input)];
   return {
     columns: balanced(
       { x: MARGIN, blocks: pictureBlocks(left, input, picture, size.picture) },

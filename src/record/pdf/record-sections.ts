@@ -87,20 +87,25 @@ export function scaleBlocks(setting: Setting, films: readonly FilmRecord[]): rea
 const numberedFilms = (numbers: readonly number[]): string =>
   `Film${numbers.length === 1 ? '' : 's'} ${listed(numbers.map(String))}`;
 
-export function answeredBlocks(setting: Setting, { document }: RecordPdfInput): readonly Block[] {
-  const { note } = setting.styles;
-  const { answers } = examinationOf(document);
-  const answered = checksFor(injuryOf(document)).filter(({ id }) => answers[id] !== undefined);
-  if (answered.length === 0) return [];
+export function answeredBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
+  const answered = answersOf(setting, document);
+  if (answered.length === 0 || setting.room === 'least') return [];
   return [
     heading(setting, 'Examination', `${answered.length} answered`),
     gap(3),
-    ...answered.map((check) => {
-      const worrying = answers[check.id] === check.worrying;
-      const style: Style = { ...note, face: 'sansBold', colour: worrying ? INK.warn : INK.ink };
-      return answerRow(setting, check.question, { text: answers[check.id] === 'yes' ? 'Yes' : 'No', style });
-    }),
+    ...answered.map(({ question, answer }) => answerRow(setting, question, answer)),
   ];
+}
+
+/** Each answered question with its answer, in the tone of a warning where it is a worrying one. */
+function answersOf({ styles: { note } }: Setting, document: CaseDocument) {
+  const { answers } = examinationOf(document);
+  return checksFor(injuryOf(document)).flatMap(({ id, question, worrying }) => {
+    const given = answers[id];
+    if (given === undefined) return [];
+    const style: Style = { ...note, face: 'sansBold', colour: given === worrying ? INK.warn : INK.ink };
+    return [{ question, answer: { text: given === 'yes' ? 'Yes' : 'No', style } }];
+  });
 }
 
 export function openBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
@@ -116,22 +121,33 @@ export function openBlocks(setting: RecordSetting, { document }: RecordPdfInput)
   ];
 }
 
-/** The same across the whole page, where the columns have no room for it. */
-export function openAcross(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
-  const open = openChecks(document);
-  if (open.length === 0 || setting.room !== 'least') return [];
+/** The examination across the whole page, where the columns have no room for it. */
+export function examinationAcross(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
+  if (setting.room !== 'least') return [];
   const { note } = setting.styles;
+  const strong: Style = { ...note, face: 'sansBold', colour: INK.ink };
+  const answered = answersOf(setting, document);
+  const open = openChecks(document);
   return [
-    paragraph(
-      setting,
-      [
-        {
-          text: `Not checked (${open.length} open): `,
-          style: { ...note, face: 'sansBold', colour: INK.warn },
-        },
-        { text: open.map(({ question }) => question).join(' '), style: note },
-      ],
-      5,
-    ),
+    ...(answered.length === 0
+      ? []
+      : [
+          paragraph(setting, [
+            { text: `Examination (${answered.length} answered): `, style: strong },
+            ...answered.flatMap(({ question, answer }) => [
+              { text: `${question} `, style: note },
+              { ...answer, text: `${answer.text}. ` },
+            ]),
+          ]),
+        ]),
+    ...(open.length === 0
+      ? []
+      : [
+          paragraph(setting, [
+            { text: `Not checked (${open.length} open): `, style: { ...strong, colour: INK.warn } },
+            { text: open.map(({ question }) => question).join(' '), style: note },
+          ]),
+        ]),
+    ...(answered.length + open.length === 0 ? [] : [gap(5)]),
   ];
 }

@@ -17,11 +17,19 @@ export interface SnapshotContent {
   readonly caption: string;
   readonly readings: readonly SnapshotReading[];
   readonly outcomes: readonly SnapshotOutcome[];
+  /** The gravest: each decides before any angle. */
+  readonly stops: readonly SnapshotCaution[];
   /** What is cautioned against because it was not checked, by title. */
   readonly unchecked: readonly string[];
-  readonly cautions: readonly { readonly title: string; readonly why: string }[];
+  /** All others, worst first. */
+  readonly cautions: readonly SnapshotCaution[];
   readonly notChecked: readonly string[];
   readonly foot: readonly string[];
+}
+
+export interface SnapshotCaution {
+  readonly title: string;
+  readonly why: string;
 }
 
 export interface SnapshotReading {
@@ -69,8 +77,9 @@ export function snapshotContent(
     caption: `Film ${films.indexOf(film) + 1}. ${filmSentence(film, injury)}`,
     readings: known.map((reading) => readingLine(document, reading)),
     outcomes: outcomesOf(document, assessment.comparisons, known),
+    stops: rest.filter(({ grade }) => grade === 'stop'),
     unchecked: open,
-    cautions: rest.map(({ title, why }) => ({ title, why })),
+    cautions: rest.filter(({ grade }) => grade !== 'stop'),
     notChecked: openChecks(document).map(({ question }) => question),
     foot: [
       EDUCATION_LINE,

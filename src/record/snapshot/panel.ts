@@ -1,6 +1,6 @@
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { type ScreenPoint, screenPoint } from '../../geometry/units.ts';
-import type { SnapshotContent, SnapshotOutcome } from './content.ts';
+import type { SnapshotCaution, SnapshotContent, SnapshotOutcome } from './content.ts';
 import type { Palette } from './ground.ts';
 import { rulerCommands } from './ruler.ts';
 
@@ -114,19 +114,21 @@ function setsInWords(
 }
 
 function cautions(sheet: Sheet, content: SnapshotContent): void {
-  const { unchecked } = content;
-  if (unchecked.length + content.cautions.length === 0) return;
+  const { stops, unchecked, cautions: others } = content;
+  if (stops.length + unchecked.length + others.length === 0) return;
+  const withReason = ({ title, why }: SnapshotCaution) => {
+    sheet.titled(`${title}.`, { size: 14, tone: 'warn' }, why, { size: 13 });
+    sheet.space(3);
+  };
   sheet.space(8);
   sheet.text('Cautions', { face: 'serif', size: 18 });
+  for (const stop of stops) withReason(stop);
   if (unchecked.length > 0) {
     sheet.text(`${unchecked.join('. ')}.`, { size: 14, tone: 'warn' });
     sheet.space(3);
   }
-  for (const { title, why } of content.cautions.slice(0, MOST_CAUTIONS)) {
-    sheet.titled(`${title}.`, { size: 14, tone: 'warn' }, why, { size: 13 });
-    sheet.space(3);
-  }
-  const more = content.cautions.slice(MOST_CAUTIONS).map(({ title }) => title);
+  for (const caution of others.slice(0, MOST_CAUTIONS)) withReason(caution);
+  const more = others.slice(MOST_CAUTIONS).map(({ title }) => title);
   if (more.length > 0) sheet.text(`Also: ${more.join('; ')}.`, { size: 13, tone: 'warn' });
 }
 

@@ -25,6 +25,8 @@ export function snapshotErrorSentence(error: SnapshotError): string {
 
 /** Drawing units: a film is shown about this wide beside a panel of readable text. */
 const FILM_UNITS = 820;
+/** The same where it is looked at small: a third of a page wide, text of its size is still read. */
+const SMALL_FILM_UNITS = 300;
 const PANEL_UNITS = 420;
 const MARGIN = 28;
 
@@ -71,7 +73,8 @@ function planOne(
   const enlarged = Math.max(1, Math.ceil(FILM_UNITS / 2 / area.columns));
   const width = area.columns * enlarged;
   const height = Math.round((area.rows * enlarged * plane.perRow) / plane.perColumn);
-  const strokeScale = Math.max(width, height * 0.7) / FILM_UNITS;
+  const units = choice.small === true ? SMALL_FILM_UNITS : FILM_UNITS;
+  const strokeScale = Math.max(width, height * 0.7) / units;
   const written = choice.words
     ? writtenParts(film, choice.ground, measure, { width: width / strokeScale, height: height / strokeScale })
     : { panels: [], width: width / strokeScale, height: height / strokeScale };

@@ -17,6 +17,8 @@ export interface SnapshotChoice {
   /** Readings, limits and cautions beside the film. */
   readonly words: boolean;
   readonly ground: Ground;
+  /** It will be looked at small, as beside the text of a page: marks and numbers are drawn large on it. */
+  readonly small?: boolean;
 }
 
 /** A snapshot ready to be drawn. All lengths in px of the finished picture. */

@@ -151,6 +151,20 @@ describe('recordPdf', () => {
     },
   );
 
+  itWithPdfTools('is one page for the same case with an examination that was half answered', async () => {
+    const document = caseOf(...Object.values(largeCase().records), {
+      kind: 'examination',
+      id: EXAMINATION_ID,
+      answers: { rotation: 'yes', 'open-fracture': 'yes', comminuted: 'no', 'several-metacarpals': 'no' },
+    });
+    const bytes = await pdfOf({ document });
+    expect(readPdf(bytes).pages).toBe(1);
+    const text = unspaced(flowingText(bytes));
+    expect(text).toMatch(/Istheskinbrokenoverornearthefracture\?Yes/);
+    expect(text).toContain('Openfracture.');
+    for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
+  });
+
   itWithPdfTools('runs on to further pages when there is more than one holds', async () => {
     const more = Array.from({ length: 9 }, (_, index) => [
       film(`more-${index}`, { day: index + 1 }),

@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/case/assess.ts';
-import { type CaseDocument, recordId } from '../../../src/case/document.ts';
+import { type CaseDocument, EXAMINATION_ID, recordId } from '../../../src/case/document.ts';
 import type { DrawCommand } from '../../../src/drawing/draw-command.ts';
 import { planSnapshot } from '../../../src/record/snapshot/plan.ts';
 import type { SnapshotChoice, SnapshotPlan } from '../../../src/record/snapshot/snapshot-plan.ts';
@@ -61,7 +61,7 @@ describe('planSnapshot', () => {
     expect(textsOf(marksOf(plan())).join(' ')).toMatch(/45°/);
   });
 
-  it('names every caution; what nobody has checked is named first, and the reasons end with the fifth', () => {
+  it('names every caution; what nobody has checked is named before the others, whose reasons end with the fifth', () => {
     const large = largeCase();
     const cautions = assess(large, SHIPPED_LIMIT_SETS).cautions.filter(({ about }) => about !== 'use');
     const lines = textsOf(panelOf(plan(large))).join(' ');
@@ -71,6 +71,24 @@ describe('planSnapshot', () => {
     for (const { title } of cautions) expect(lines).toContain(title);
     for (const { why } of others.slice(0, 5)) expect(lines).toContain(why);
     expect(lines).toContain(`Also: ${others[5]?.title}; ${others[6]?.title}`);
+  });
+
+  it('puts what decides before any angle first, with its reason', () => {
+    const grave = caseOf(...Object.values(largeCase().records), {
+      kind: 'examination',
+      id: EXAMINATION_ID,
+      answers: { 'open-fracture': 'yes', rotation: 'yes' },
+    });
+    const lines = textsOf(panelOf(plan(grave))).join(' ');
+    const stops = assess(grave, SHIPPED_LIMIT_SETS).cautions.filter(({ grade }) => grade === 'stop');
+    const answered = stops.filter(({ title }) =>
+      ['Open fracture', 'Rotation or overlap on making a fist'].includes(title),
+    );
+    expect(answered).toHaveLength(2);
+    for (const { title, why } of answered) {
+      expect(lines.indexOf(title)).toBeLessThan(lines.indexOf('not yet checked'));
+      expect(lines).toContain(why);
+    }
   });
 
   it('says of a film its day and whether it was before or after a reduction', () => {
@@ -111,6 +129,18 @@ describe('planSnapshot', () => {
     const small = caseOf(injury(), film('film-1', { columns: 100, rows: 150 }));
     // 820 / 2 / 100 = 4.1, so five px to a column.
     expect(sizeOf(plan(small))).toEqual({ width: 500, height: 750 });
+  });
+
+  it('draws numbers twice as large on a film that is looked at small', () => {
+    const bare = plan(document, { words: false });
+    const small = plan(document, { words: false, small: true });
+    expect(small.width).toBe(bare.width);
+    const pixels = (one: SnapshotPlan) =>
+      one.strokeScale *
+      Math.max(
+        ...marksOf(one).flatMap((mark) => (mark.kind === 'text' ? mark.runs.map(({ size }) => size) : [])),
+      );
+    expect(pixels(small) / pixels(bare)).toBeGreaterThan(1.9);
   });
 
   it('stretches rows where the spacings differ', () => {
