@@ -74,7 +74,7 @@ export function doubtSentence(doubt: Doubt): string {
       return 'Bone looks darker than flesh here, so this film was traced as a negative. Look whether the lines follow bone.';
     case 'wide-interval':
       return (
-        `The angle is known to ±${whole(doubt.halfWidthDegrees)}° only; more than ±${whole(doubt.limitDegrees)}° is ` +
+        `The angle is known to ±${tenths(doubt.halfWidthDegrees)}° only; more than ±${tenths(doubt.limitDegrees)}° is ` +
         'shown as not sure.'
       );
   }

@@ -192,7 +192,7 @@ function reading(
     turnDegrees,
     interval: { from, to },
     second,
-    sure: halfWidthDegrees <= WIDEST_SURE_DEGREES,
+    sure: halfWidthDegrees <= WIDEST_SURE_DEGREES[request.site],
     basis: CALIBRATION.basis,
     doubts: doubtsOf({
       request,

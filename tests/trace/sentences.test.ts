@@ -50,6 +50,6 @@ describe('sentences', () => {
     expect(traceFailureSentence(FAILURES['film-too-coarse'])).toContain('1.07 mm');
     expect(traceFailureSentence(FAILURES['correction-out-of-reach'])).toContain('point 2');
     expect(doubtSentence(DOUBTS['parallel-outlines'])).toContain('31°');
-    expect(doubtSentence(DOUBTS['wide-interval'])).toContain('±9°');
+    expect(doubtSentence(DOUBTS['wide-interval'])).toContain('±9.4°');
   });
 });
