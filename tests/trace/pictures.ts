@@ -113,7 +113,7 @@ function drawn(setting: Setting, index: number, mode: TapMode): string {
       : '',
   ];
   const tall = height + 44;
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${ENLARGED * width}" height="${ENLARGED * tall}" viewBox="0 0 ${width} ${tall}"><rect width="100%" height="100%" fill="#111"/><image width="${width}" height="${height}" href="${picture(crop)}"/>${truth}${found}${taps}<g font-family="sans-serif" font-size="8" fill="#eee">${says.map((text, i) => `<text x="4" y="${height + 11 + 10 * i}">${text}</text>`).join('')}</g></svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${ENLARGED * width}" height="${ENLARGED * tall}" viewBox="0 0 ${width} ${tall}"><title>${says.filter((text) => text !== '').join('; ')}</title><rect width="100%" height="100%" fill="#111"/><image width="${width}" height="${height}" href="${picture(crop)}"/>${truth}${found}${taps}<g font-family="sans-serif" font-size="8" fill="#eee">${says.map((text, i) => `<text x="4" y="${height + 11 + 10 * i}">${text}</text>`).join('')}</g></svg>\n`;
 }
 
 const isMode = (text: string): text is TapMode => TAP_MODES.some((mode) => mode === text);
