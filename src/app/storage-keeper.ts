@@ -256,7 +256,8 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
     opened?.tabs.tell({ kind: 'case-changed', caseId });
     if (this.writing === 0) this.store.setState({ saved: { kind: 'saved' } });
     // Browsers ask the person or decide by themselves; either makes sense only once there is something to keep.
-    if (!this.asked) await this.askToStay();
+    // The person may leave the question open for ever, and nothing waits for the answer.
+    if (!this.asked) void this.askToStay();
   }
 
   private fail(error: StorageError): void {

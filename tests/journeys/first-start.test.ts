@@ -1,6 +1,6 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeEach, describe, expect, inject, it } from 'vitest';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 import { brokenEnd, dorsalSpot, onRim, RIM_TURNS, ray, type Spot, screenOf } from './sample-film.ts';
 
@@ -100,6 +100,22 @@ describe('a first start', () => {
     await page.reload();
     await page.getByRole('button', { name: 'Place proximal axis' }).waitFor();
     expect(await hint(page).count()).toBe(0);
+  });
+});
+
+describe('a browser that asks whether films may be kept', () => {
+  it('opens the sample and lets it be measured while nobody answers', async () => {
+    const { page } = current;
+    await page.context().addInitScript(() => {
+      StorageManager.prototype.persist = () => new Promise(() => undefined);
+    });
+    const other = await page.context().newPage();
+    await page.close();
+    await other.goto(inject('appUrl'));
+    await other.getByRole('button', { name: 'Sample case' }).click();
+    await other.getByText('Saved on this computer only · 4 films').waitFor();
+    await other.getByRole('button', { name: 'Place proximal axis' }).click();
+    await other.locator('.plate__prompt').waitFor();
   });
 });
 
