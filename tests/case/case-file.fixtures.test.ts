@@ -19,7 +19,7 @@ const open = async (name: string) => {
   return { text, file: succeeded(await readCaseFile(text, () => Promise.reject(new Error('no films')))) };
 };
 
-describe('case files of earlier versions', () => {
+describe('case files of every version', () => {
   it('are there', () => {
     expect(files.length).toBeGreaterThan(0);
   });
@@ -106,6 +106,23 @@ describe('v2/ring-shaft-over-time.json', () => {
     expect(records[recordId('film-3')]).toMatchObject({ turnDegrees: 50 });
     const redone = succeeded(act(state, { kind: 'redo', at: AT }));
     expect(redone.document.records[recordId('film-2')]).toMatchObject({ day: 2 });
+  });
+});
+
+describe('v3/two-fists.json', () => {
+  it('gives the directions and the cover it was drawn with', async () => {
+    const { document } = (await open('v3/two-fists.json')).file.state;
+    const { readings } = assess(document, SHIPPED_LIMIT_SETS);
+    const value = (id: string) => {
+      const reading = readings.find((one) => one.id === id);
+      return reading?.state === 'known' ? reading.value : reading?.lacks;
+    };
+    const [here, there] = [Math.atan2(60, 80), Math.atan2(50, 120)].map((angle) => (angle * 180) / Math.PI);
+    expect(value('film-1/nail-direction')).toBeCloseTo(here!, 4);
+    // The other hand is the mirror image: what leans the other way leans the same way.
+    expect(value('film-1/nail-direction-difference')).toBeCloseTo(here! - there!, 4);
+    expect(value('film-1/nail-overlap')).toBeCloseTo(25, 4);
+    expect(document.records[recordId('film-3')]).toMatchObject({ shows: 'bones', ray: 'small' });
   });
 });
 
