@@ -29,19 +29,23 @@ export function PictureOptions({ choice, films, isMagnified, onChange }: Picture
       {films.length > 1 && (
         <fieldset className="leaving__films">
           <legend>Films</legend>
-          {films.map(({ id, number, sentence }) => (
-            <label key={id} className="leaving__check">
-              <input
-                type="checkbox"
-                checked={picture.films.includes(id)}
-                disabled={picture.films.length === 1 && picture.films[0] === id}
-                onChange={(event) => set({ films: withFilm(films, picture.films, id, event.target.checked) })}
-              />
-              <span>
-                <em>Film {number}.</em> {sentence}
-              </span>
-            </label>
-          ))}
+          <div className="leaving__film-list">
+            {films.map(({ id, number, sentence }) => (
+              <label key={id} className="leaving__check">
+                <input
+                  type="checkbox"
+                  checked={picture.films.includes(id)}
+                  disabled={picture.films.length === 1 && picture.films[0] === id}
+                  onChange={(event) =>
+                    set({ films: withFilm(films, picture.films, id, event.target.checked) })
+                  }
+                />
+                <span>
+                  <em>Film {number}.</em> {sentence}
+                </span>
+              </label>
+            ))}
+          </div>
         </fieldset>
       )}
       {isMagnified && !several && (
