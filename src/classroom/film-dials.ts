@@ -8,6 +8,8 @@ const withBeam = (spec: InventedFilmSpec, patch: object): InventedFilmSpec =>
 /** Ball diameters offered, mm. */
 const BALL_MM = 25;
 
+const GRID = { pitchMm: 20, diameterMm: 1.5 } as const;
+
 export const BEAM: readonly Dial[] = [
   {
     kind: 'pick',
@@ -207,6 +209,16 @@ export const BESIDE: readonly Dial[] = [
     { id: 'marker', group: 'beside', name: 'A lead letter', teaches: 'The letter of the side.' },
     ({ extras }) => extras.marker,
     (extras, marker) => ({ ...extras, marker }),
+  ),
+  yesNo(
+    {
+      id: 'markerGrid',
+      group: 'beside',
+      name: `Lead discs every ${GRID.pitchMm} mm`,
+      teaches: 'They lie on the detector: their spacing is its own, and the bone above them is drawn larger.',
+    },
+    ({ extras }) => (extras.markerGrid ?? null) !== null,
+    (extras, on) => ({ ...extras, markerGrid: on ? GRID : null }),
   ),
 ];
 

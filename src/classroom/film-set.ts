@@ -95,5 +95,11 @@ export const otherHandOf = (spec: InventedFilmSpec): InventedFilmSpec => ({
   hand: { ...spec.hand, side: spec.hand.side === 'left' ? 'right' : 'left' },
   fractures: [],
   view: { ...spec.view, inPlaneDegrees: 0 - spec.view.inPlaneDegrees },
-  extras: { ...spec.extras, splint: false, knownObject: null },
+  extras: {
+    ...spec.extras,
+    splint: false,
+    knownObject: null,
+    // Not added where the description has none: older films keep theirs to the letter.
+    ...(spec.extras.markerGrid === undefined ? {} : { markerGrid: null }),
+  },
 });

@@ -105,4 +105,18 @@ export const HAND: readonly Dial[] = [
     get: ({ hand }) => Math.round(100 * hand.boneDensity),
     set: (spec, value) => ({ ...spec, hand: { ...spec.hand, boneDensity: value / 100 } }),
   },
+  {
+    kind: 'pick',
+    id: 'growthPlates',
+    group: 'hand',
+    name: 'Open growth plates',
+    teaches:
+      'In a young hand a dark band crosses each long bone near one end. It is no break; give a small size.',
+    options: [
+      { value: 'no', name: 'no' },
+      { value: 'yes', name: 'yes' },
+    ],
+    get: ({ hand }) => (hand.openGrowthPlates === true ? 'yes' : 'no'),
+    set: (spec, value) => ({ ...spec, hand: { ...spec.hand, openGrowthPlates: value === 'yes' } }),
+  },
 ];

@@ -39,6 +39,7 @@ export interface SkinSegment {
   readonly blendMm: number;
 }
 
+/** @param cavity - Stretch of the marrow cavity, where it ends before the bone does. */
 export function tubePart(
   name: string,
   ray: PhantomRay | null,
@@ -46,6 +47,7 @@ export function tubePart(
   tube: Tube,
   stretch: Stretch,
   textureSeed: number,
+  cavity = stretch,
 ): BonePart {
   return {
     name,
@@ -53,7 +55,7 @@ export function tubePart(
     placing,
     surfaces: (fineness) => {
       const outer = tubeMesh(tube, 'outer', stretch, fineness);
-      return outer === null ? null : { outer, inner: tubeMesh(tube, 'inner', stretch, fineness) };
+      return outer === null ? null : { outer, inner: tubeMesh(tube, 'inner', cavity, fineness) };
     },
     shellShare: 0.96,
     cancellous: tube.cancellous,

@@ -1,7 +1,7 @@
-import { attenuationPerMm } from './attenuation.ts';
 import type { Attenuations, RowBand } from './bone-shadow.ts';
 import type { Camera } from './camera.ts';
 import { cosine, sine } from './exact-maths.ts';
+import { addMarkerGrid, LEAD_SUM, type MarkerGrid } from './marker-grid.ts';
 import type { RingMesh } from './ring-mesh.ts';
 import { roundSolid, starMesh } from './star-solid.ts';
 import { addThickness, type ProjectedMesh, projectMesh } from './thickness.ts';
@@ -16,11 +16,11 @@ export interface PhantomSceneExtras {
     readonly centre: Vector;
   } | null;
   readonly splint: { readonly size: number } | null;
+  readonly markerGrid: MarkerGrid | null;
 }
 
 const LETTER_HEIGHT_MM = 11;
 const STROKE_MM = 1.5;
-const LEAD_MM = 1.5;
 
 /** Strokes of the letters in units of their height, from the lower left corner. */
 const STROKES: Readonly<Record<'L' | 'R', readonly (readonly (readonly [number, number])[])[]>> = {
@@ -78,6 +78,7 @@ export function addExtras(
     const plaster = 0.19 * attenuations.bone;
     addSolid(gutter(extras.splint.size), AT_REST, camera, 0, plaster, band);
   }
+  if (extras.markerGrid !== null) addMarkerGrid(extras.markerGrid, camera, band);
   if (extras.marker !== null) addMarker(extras.marker, camera, band);
 }
 
@@ -159,7 +160,6 @@ function gutter(size: number): RingMesh {
 }
 
 function addMarker(marker: NonNullable<PhantomSceneExtras['marker']>, camera: Camera, band: RowBand): void {
-  const lead = Math.min(7, attenuationPerMm('lead', 60) * LEAD_MM);
   const { pitchMm } = camera;
   const left = camera.centreColumn + marker.right / pitchMm;
   const bottom = camera.centreRow - marker.up / pitchMm;
@@ -176,7 +176,7 @@ function addMarker(marker: NonNullable<PhantomSceneExtras['marker']>, camera: Ca
       const inside = (halfStroke - strokeDistance(STROKES[marker.letter], x, y)) * unit + 0.5;
       if (inside <= 0) continue;
       const at = (row - band.from) * camera.columns + column;
-      band.values[at] = band.values[at]! + lead * Math.min(1, inside);
+      band.values[at] = band.values[at]! + LEAD_SUM * Math.min(1, inside);
     }
   }
 }

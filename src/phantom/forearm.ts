@@ -8,6 +8,9 @@ export interface ForearmBone {
   readonly name: 'radius' | 'ulna';
   readonly tube: Tube;
   readonly placing: Placing;
+  /** Where a growth plate lies while it is open, and the bone's half width there, mm; from memory. */
+  readonly plateFromHeadMm: number;
+  readonly halfWidthMm: number;
 }
 
 const LENGTH = 95;
@@ -144,10 +147,14 @@ export const forearmBones = (density: number): readonly ForearmBone[] => [
     name: 'radius',
     tube: radius(density),
     placing: along([-6.5, -30 - LENGTH, -2], [-8, -30, -1.6], [0, 0, 1]),
+    plateFromHeadMm: 9.5,
+    halfWidthMm: 14.5,
   },
   {
     name: 'ulna',
     tube: ulna(density),
     placing: along([20, -30 - LENGTH, -1], [16.5, -30, 0.5], [0, 0, 1]),
+    plateFromHeadMm: 6.5,
+    halfWidthMm: 8.3,
   },
 ];

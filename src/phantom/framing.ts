@@ -140,5 +140,6 @@ function placeExtras(
             up: markerSpot.y - MARKER_BOX.height / 2,
           },
     splint: spec.extras.splint ? { size: hand.form.scale } : null,
+    markerGrid: spec.extras.markerGrid ?? null,
   };
 }

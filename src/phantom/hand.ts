@@ -6,11 +6,12 @@ import {
   type SkinSegment,
   sesamoidPart,
   starPart,
-  tubePart,
 } from './bone-part.ts';
 import { CARPALS } from './carpals.ts';
 import { forearmBones } from './forearm.ts';
 import { breakBone, headCentre } from './fracture.ts';
+import { grownParts } from './grown-parts.ts';
+import { type GrowthPlate, growthPlate } from './growth-plate.ts';
 import { drawHandForm, type HandForm } from './hand-form.ts';
 import { type HandPose, handPose, METACARPAL_PLACES } from './hand-pose.ts';
 import { distalPhalanx, metacarpal, phalanx } from './long-bones.ts';
@@ -18,7 +19,7 @@ import { seededRandom } from './random.ts';
 import type { RayBone } from './ray-bone.ts';
 import { fingerSkin, palmSkin } from './skin.ts';
 import { type InventedFilmSpec, PHANTOM_RAYS, type PhantomRay } from './spec.ts';
-import { WHOLE } from './tube.ts';
+import { type Tube, WHOLE } from './tube.ts';
 import {
   add,
   along,
@@ -58,7 +59,7 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
   const skin: SkinSegment[] = [];
   for (const bone of rays) {
     parts.push(...metacarpalParts(bone, filmSeed));
-    const finger = fingerParts(bone, form, pose, filmSeed);
+    const finger = fingerParts(bone, spec, form, pose, filmSeed);
     parts.push(...finger.parts);
     skin.push(...finger.skin);
   }
@@ -67,9 +68,10 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
     const there = { ...placing, origin: scale(placing.origin, size) };
     parts.push(starPart(name, there, solid, roundness, CARPAL_SIZE * size, filmSeed + i));
   });
-  for (const { name, tube, placing } of forearmBones(spec.hand.boneDensity)) {
+  for (const { name, tube, placing, plateFromHeadMm, halfWidthMm } of forearmBones(spec.hand.boneDensity)) {
     const there = { ...placing, origin: scale(placing.origin, size) };
-    parts.push(tubePart(name, null, there, tube, WHOLE, filmSeed));
+    const plate = plateIf(spec, filmSeed, name, tube, 'head', plateFromHeadMm, halfWidthMm);
+    parts.push(...grownParts(name, null, there, tube, WHOLE, plate, filmSeed));
   }
   skin.push(...palmSkin(rays, size));
   const { onlyRay } = spec.extras;
@@ -77,6 +79,20 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
   const kept = parts.filter((part) => part.ray === onlyRay && part.name.startsWith('metacarpal'));
   return { form, rays, parts: kept, skin: [] };
 }
+
+/** A bone's growth plate in a hand that has them; drawn from a stream of its own, so that nothing else moves. */
+const plateIf = (
+  spec: InventedFilmSpec,
+  filmSeed: number,
+  name: string,
+  tube: Tube,
+  end: GrowthPlate['end'],
+  fromEndMm: number,
+  halfWidthMm: number,
+): GrowthPlate | null =>
+  spec.hand.openGrowthPlates === true
+    ? growthPlate(tube, end, fromEndMm, halfWidthMm, seededRandom(filmSeed, `plate of ${name}`))
+    : null;
 
 function rayBone(
   ray: PhantomRay,
@@ -92,6 +108,7 @@ function rayBone(
   const towards = ray === 'thumb' ? pose.thumb : where.towards;
   const dorsal = ray === 'thumb' ? pose.thumbDorsal : where.dorsal;
   const fracture = spec.fractures.find((candidate) => candidate.ray === ray);
+  const name = `metacarpal ${ray}`;
   return {
     ray,
     tube,
@@ -101,24 +118,29 @@ function rayBone(
       fracture === undefined
         ? null
         : breakBone(tube, build.headRadius, fracture, seededRandom(filmSeed, `break of ${ray}`)),
+    // Common anatomy, no source: a metacarpal grows at its head, the thumb's, like a phalanx, at its base.
+    plate:
+      ray === 'thumb'
+        ? plateIf(spec, filmSeed, name, tube, 'base', 0.72 * build.base[0], build.base[0])
+        : plateIf(spec, filmSeed, name, tube, 'head', 1.3 * build.headRadius, build.headUlnarRadius),
   };
 }
 
 function metacarpalParts(bone: RayBone, filmSeed: number): BonePart[] {
-  const { ray, tube, placing, broken } = bone;
+  const { ray, tube, placing, broken, plate } = bone;
   const name = `metacarpal ${ray}`;
-  if (broken === null) return [tubePart(name, ray, placing, tube, WHOLE, filmSeed)];
+  if (broken === null) return grownParts(name, ray, placing, tube, WHOLE, plate, filmSeed);
   const proximal = { from: null, to: broken.proximalSurface };
   const distal = { from: broken.distalSurface, to: null };
   const moved = compose(placing, broken.motion);
   const parts = [
-    tubePart(`${name} proximal fragment`, ray, placing, tube, proximal, filmSeed),
-    tubePart(`${name} distal fragment`, ray, moved, tube, distal, filmSeed),
+    ...grownParts(`${name} proximal fragment`, ray, placing, tube, proximal, plate, filmSeed),
+    ...grownParts(`${name} distal fragment`, ray, moved, tube, distal, plate, filmSeed),
   ];
   if (broken.wedgeSurface !== null) {
     const wedge = { from: broken.proximalSurface, to: broken.wedgeSurface };
     const away = compose(placing, shifted([0.4, -0.3, -1.3]));
-    parts.push(tubePart(`${name} third fragment`, ray, away, tube, wedge, filmSeed));
+    parts.push(...grownParts(`${name} third fragment`, ray, away, tube, wedge, plate, filmSeed));
   }
   parts.push(...chipParts(bone, seededRandom(filmSeed, `chips of ${ray}`)));
   const callus = callusPart(bone);
@@ -129,6 +151,7 @@ function metacarpalParts(bone: RayBone, filmSeed: number): BonePart[] {
 /** The phalanges of one finger, hung joint by joint from the head of its metacarpal, with their skin. */
 function fingerParts(
   bone: RayBone,
+  spec: InventedFilmSpec,
   form: HandForm,
   pose: HandPose,
   filmSeed: number,
@@ -150,7 +173,9 @@ function fingerParts(
     const origin = add(centre, scale(turn.distal, reach + JOINT_SPACE - 1));
     const placing = { ...turn, origin };
     const tube = last ? distalPhalanx(build) : phalanx(build);
-    parts.push(tubePart(`phalanx ${i + 1} ${ray}`, ray, placing, tube, WHOLE, filmSeed + i));
+    const name = `phalanx ${i + 1} ${ray}`;
+    const plate = plateIf(spec, filmSeed, name, tube, 'base', 0.55 * build.base[0], build.base[0]);
+    parts.push(...grownParts(name, ray, placing, tube, WHOLE, plate, filmSeed + i));
     reach = build.head[1];
     centre = place(placing, [0, build.lengthMm - (last ? 0 : reach), 0]);
     joints.push(centre);

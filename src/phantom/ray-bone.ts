@@ -1,4 +1,5 @@
 import type { Break } from './fracture.ts';
+import type { GrowthPlate } from './growth-plate.ts';
 import type { PhantomRay } from './spec.ts';
 import type { Tube } from './tube.ts';
 import type { Placing } from './vector.ts';
@@ -10,4 +11,6 @@ export interface RayBone {
   readonly headRadius: number;
   readonly placing: Placing;
   readonly broken: Break | null;
+  /** Null in a grown hand. */
+  readonly plate: GrowthPlate | null;
 }

@@ -68,8 +68,8 @@ export function expose(
   const sums = skinOnGrid(skin, attenuations);
   const band = { from: 0, to: small.rows, values: sums };
   addBoneShadows(coarseParts, small, attenuations, spec.hand.boneDensity, band);
-  // Without the marker: it lies outside the beam's path through the hand, and lead would darken its surroundings.
-  addExtras({ ...extras, marker: null }, small, attenuations, band);
+  // Without lead: it lies beside or under the hand, and would darken its surroundings.
+  addExtras({ ...extras, marker: null, markerGrid: null }, small, attenuations, band);
   const density = sums.map((sum) => Math.max(0, Math.min(6, sum)));
   decay(sums, () => 1);
   const { scatterShare } = spec.exposure;

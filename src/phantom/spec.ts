@@ -17,6 +17,12 @@ const handSchema = z.strictObject({
   sizeDeviation: angle(3).nullable().default(null),
   /** Cortex thickness and trabecular density as a share of a healthy adult's. */
   boneDensity: z.number().min(0.4).max(1.4).default(1),
+  /**
+   * A young hand's growth plates, open: near the heads of the metacarpals of the fingers, near the bases of the
+   * thumb's and of all phalanges, and in radius and ulna. Sizes and forms of the bones stay an adult's, less
+   * `sizeDeviation`. Left out: closed; no value is filled in, so that older descriptions stay as they are.
+   */
+  openGrowthPlates: z.boolean().optional(),
   /** flat: fingers side by side; fan: fingers flexed by steps; half-flexed: as held in a splint. Null: by view. */
   pose: z.enum(['flat', 'fan', 'half-flexed']).nullable().default(null),
 });
@@ -123,6 +129,22 @@ const specSchema = z.strictObject({
         .default(null),
       /** A plaster gutter on the ulnar side of the forearm and palm. */
       splint: z.boolean().default(false),
+      /**
+       * Lead discs lying on the detector in a square grid over the whole film, one under the tube: for checks of
+       * spacing and distortion. Left out: none, as null.
+       */
+      markerGrid: z
+        .strictObject({
+          /** From the middle of one disc to the next, along rows and columns. */
+          pitchMm: z.number().min(2).max(100),
+          diameterMm: z.number().min(0.3).max(10),
+        })
+        .refine(({ pitchMm, diameterMm }) => diameterMm <= 0.8 * pitchMm, {
+          path: ['diameterMm'],
+          message: 'The discs run into one another; make them at most 0.8 of the pitch.',
+        })
+        .nullable()
+        .optional(),
       /** Draw these bones and nothing else: for checks. Null: the whole hand. */
       onlyRay: z.enum(PHANTOM_RAYS).nullable().default(null),
     })

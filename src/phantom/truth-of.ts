@@ -3,7 +3,9 @@ import { type Camera, magnificationAt, project } from './camera.ts';
 import { arcTangent2 } from './exact-maths.ts';
 import type { PhantomSceneExtras } from './extras.ts';
 import { apexAngles, type BoneAxis, fragmentAxes, headCentre, movedDistalAxis } from './fracture.ts';
+import { plateMiddle } from './growth-plate.ts';
 import type { Hand } from './hand.ts';
+import { gridTruth } from './marker-grid.ts';
 import type { RayBone } from './ray-bone.ts';
 import type { InventedFilmSpec } from './spec.ts';
 import type {
@@ -68,6 +70,18 @@ function axesOf(bone: RayBone): { proximal: BoneAxis; distal: BoneAxis; axesBy: 
   return { proximal: axes.proximalAxis, distal: axes.distalAxis, axesBy: axes.axesBy };
 }
 
+/** Where a growth plate lies: beyond the break it has moved with the fragment. */
+function plateTruth(
+  { tube, plate, broken, placing }: RayBone,
+  camera: Camera,
+): Pick<RayTruth, 'growthPlate'> {
+  if (plate === null) return {};
+  const { end, thicknessMm, placeMm } = plate;
+  const there = plateMiddle(tube, plate);
+  const now = broken !== null && placeMm > broken.placeMm ? place(broken.motion, there) : there;
+  return { growthPlate: { end, middle: project(camera, place(placing, now)), thicknessMm } };
+}
+
 function rayTruth(bone: RayBone, camera: Camera): RayTruth {
   const { tube, broken, headRadius, placing, ray } = bone;
   const axes = axesOf(bone);
@@ -91,6 +105,7 @@ function rayTruth(bone: RayBone, camera: Camera): RayTruth {
     distalAxis,
     projectedAngleDegrees: projectedAngle(proximalAxis, distalAxis),
     spatialAngleDegrees: angleBetween(directionOf(axes.proximal), directionOf(axes.distal)),
+    ...plateTruth(bone, camera),
     axesBy: axes.axesBy,
   };
 }
@@ -170,5 +185,6 @@ export function truthOf(
     rays,
     fractures,
     knownObject: knownObjectTruth(extras, camera),
+    ...(extras.markerGrid === null ? {} : { markerGrid: gridTruth(extras.markerGrid, camera) }),
   };
 }

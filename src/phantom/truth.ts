@@ -45,6 +45,14 @@ export interface RayTruth {
   readonly projectedAngleDegrees: number;
   /** Angle between the two axes in space. */
   readonly spatialAngleDegrees: number;
+  /** The open growth plate of a young hand; left out where there is none. Not the break, and not part of any angle. */
+  readonly growthPlate?: {
+    readonly end: 'base' | 'head';
+    /** Its middle on the film, where it lies after the injury. */
+    readonly middle: FilmPoint;
+    /** Thickness of the cartilage along the bone. */
+    readonly thicknessMm: number;
+  };
   /** How the two axes were made. */
   readonly axesBy: 'fragment-centrelines' | 'shaft-and-head-centre' | 'short-base-fragment';
 }
@@ -90,6 +98,20 @@ export interface KnownObjectTruth {
   readonly magnification: number;
 }
 
+export interface MarkerGridTruth {
+  readonly pitchMm: number;
+  readonly diameterMm: number;
+  /** The discs lie on the detector itself: nothing magnifies them. */
+  readonly plane: 'detector';
+  /** From one disc to the next on the film, along rows and columns. */
+  readonly pitchPixels: number;
+  /** The disc under the tube; the others stand whole pitches from it. */
+  readonly centre: FilmPoint;
+  /** How many stand in a row and in a column: those that lie wholly on the film. */
+  readonly columns: number;
+  readonly rows: number;
+}
+
 export interface FilmTruth {
   readonly invented: true;
   /** The number from which all chance of this film was drawn. */
@@ -109,4 +131,6 @@ export interface FilmTruth {
   readonly rays: readonly RayTruth[];
   readonly fractures: readonly FractureTruth[];
   readonly knownObject: KnownObjectTruth | null;
+  /** Left out where there is none. */
+  readonly markerGrid?: MarkerGridTruth;
 }
