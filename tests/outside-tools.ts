@@ -25,6 +25,7 @@ const PACKAGE_OF = {
   pdfinfo: 'poppler-utils',
   pdftoppm: 'poppler-utils',
   xmllint: 'libxml2-utils',
+  transicc: 'liblcms2-utils',
 } as const;
 
 /** A library is run by its interpreter. */

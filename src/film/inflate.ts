@@ -84,6 +84,18 @@ export function inflateStart(
   return joined(chunks);
 }
 
+/** Inflates zlib data (RFC 1950). Throws as `inflateRaw`. */
+export function inflateZlib(packed: Uint8Array, limitBytes: number): Uint8Array {
+  const chunks: Uint8Array[] = [];
+  inSteps(
+    [packed],
+    limitBytes,
+    (take) => new Unzlib(take),
+    (chunk) => chunks.push(chunk),
+  );
+  return joined(chunks);
+}
+
 /** Whether zlib data (RFC 1950) in pieces stays within a number of bytes; damage is for the decoder to find. */
 export function staysWithin(pieces: readonly Uint8Array[], limitBytes: number): boolean {
   try {

@@ -15,8 +15,9 @@ import {
   filmElements,
   SYNTAX,
 } from '../film/dicom-file.ts';
-import { colourJpeg, greyJpeg, progressiveJpeg, withOrientation } from '../film/picture/jpegs.ts';
-import { interlacedPng, pngFile } from '../film/picture/png-file.ts';
+import { curv, greyProfile, wideProfile } from '../film/picture/icc-file.ts';
+import { colourJpeg, greyJpeg, inPieces, progressiveJpeg, withOrientation } from '../film/picture/jpegs.ts';
+import { iccp, interlacedPng, pngFile } from '../film/picture/png-file.ts';
 
 /** A sound file of a kind, and who reads it. */
 export interface Seed {
@@ -112,6 +113,18 @@ const pictures = (): readonly (readonly [name: string, bytes: Uint8Array])[] => 
   ['JPEG', greyJpeg()],
   ['colour JPEG', colourJpeg()],
   ['progressive JPEG', progressiveJpeg()],
+  ['JPEG with a colour profile', inPieces(colourJpeg(), wideProfile(), [2, 1])],
+  [
+    'PNG with a colour profile',
+    pngFile({
+      columns: 2,
+      rows: 1,
+      depth: 8,
+      colourType: 0,
+      lines: [[1, 2]],
+      extra: [iccp(greyProfile(curv(461)))],
+    }),
+  ],
   ['turned JPEG', withOrientation(6)],
   ['interlaced PNG', interlacedPng()],
   ['PNG of 16 bits', pngFile({ columns: 2, rows: 1, depth: 16, colourType: 0, lines: [[1, 2, 3, 4]] })],

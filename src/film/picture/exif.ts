@@ -1,3 +1,5 @@
+import { segmentsOf, startsWith } from './jpeg-segments.ts';
+
 /** EXIF orientation (tag 0112): which of the eight turnings and mirrorings makes the picture upright. */
 export type ExifOrientation = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8;
 
@@ -19,17 +21,11 @@ function fromTiff(block: DataView): ExifOrientation {
 
 /** The EXIF orientation of a JPEG file; 1, as stored, when there is none or it cannot be read. */
 export function exifOrientation(jpeg: Uint8Array): ExifOrientation {
-  const view = new DataView(jpeg.buffer, jpeg.byteOffset, jpeg.length);
+  const block = segmentsOf(jpeg).find(({ marker, data }) => marker === 0xe1 && startsWith(data, 'Exif'));
+  if (block === undefined) return 1;
   try {
-    let at = 2;
-    while (view.getUint8(at) === 0xff && view.getUint8(at + 1) !== 0xda) {
-      const length = view.getUint16(at + 2);
-      if (view.getUint8(at + 1) === 0xe1 && view.getUint32(at + 4) === 0x45786966) {
-        return fromTiff(new DataView(jpeg.buffer, jpeg.byteOffset + at + 10, length - 8));
-      }
-      at += 2 + length;
-    }
-    return 1;
+    const { buffer, byteOffset, length } = block.data;
+    return fromTiff(new DataView(buffer, byteOffset + 6, length - 6));
   } catch (thrown) {
     if (thrown instanceof RangeError) return 1;
     throw thrown;

@@ -6,8 +6,10 @@ import type { Film, FilmError } from '../film.ts';
 import type { FilmTools } from '../film-tools.ts';
 import { mostUnpackedBytes } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
+import { profileOfJpeg, toneOf, withoutProfile } from './embedded-profile.ts';
 import { exifOrientation } from './exif.ts';
-import { type GreyPicture, greyOfColour } from './grey-picture.ts';
+import { type GreyPicture, greyOfColour, greyOfGrey } from './grey-picture.ts';
+import type { GreyOf } from './to-srgb.ts';
 import { type PictureSamples, upright } from './upright.ts';
 
 const damaged = (detail: string): FilmError => ({ kind: 'damaged', format: 'jpeg', detail });
@@ -31,18 +33,18 @@ function refusal(bytes: Uint8Array): FilmError | null {
   return endsWithImageEnd(bytes) ? null : damaged('it stops before its end');
 }
 
-const greyOf = ({ components, samples }: PictureSamples): GreyPicture =>
-  components === 1 ? { pixels: samples, wasColour: false } : greyOfColour(samples, 3, 255);
+const toGrey = ({ components, samples }: PictureSamples, greyOf: GreyOf | null): GreyPicture =>
+  components === 1 ? greyOfGrey(samples, greyOf) : greyOfColour(samples, 3, 255, greyOf);
 
 /**
  * Reads a JPEG picture and turns it upright by its EXIF orientation. The same codec decodes it everywhere, so
- * that a film has the same grey values, and gives the same traced readings, in every browser; colour profiles
- * are not applied. Damage inside the compressed data cannot be seen: the codec goes on as best it can.
+ * that a film has the same grey values, and gives the same traced readings, in every browser; its colour profile
+ * is applied by us for the same reason. Damage inside the compressed data cannot be seen: the codec goes on as best it can.
  */
 export async function readJpeg(bytes: Uint8Array, tools: FilmTools): Promise<Result<Film, FilmError>> {
   const refused = refusal(bytes);
   if (refused !== null) return failure(refused);
-  const decoded = await decodeWithWasm('jpeg', bytes, tools);
+  const decoded = await decodeWithWasm('jpeg', withoutProfile(bytes), tools);
   if (!decoded.ok) {
     return failure(
       decoded.error.kind === 'not-loaded'
@@ -53,7 +55,8 @@ export async function readJpeg(bytes: Uint8Array, tools: FilmTools): Promise<Res
   const picture = decoded.value;
   const orientation = exifOrientation(bytes);
   const turned = upright({ ...picture, samples: picture.bytes }, orientation);
-  const { pixels, wasColour } = greyOf(turned);
+  const tone = toneOf(profileOfJpeg(bytes), picture.components === 1 ? 'grey' : 'colour', 255);
+  const { pixels, wasColour } = toGrey(turned, tone.greyOf);
   const { columns, rows } = turned;
   return success(
     assembleFilm({ columns, rows, pixels }, pictureGreyScale(8), SQUARE_PIXELS, {
@@ -67,7 +70,10 @@ export async function readJpeg(bytes: Uint8Array, tools: FilmTools): Promise<Res
       lossy: true,
       burnedIn: null,
       wasColour,
-      notes: orientation === 1 ? [] : ['The picture was turned upright as its camera data (EXIF) asks.'],
+      notes: [
+        ...(orientation === 1 ? [] : ['The picture was turned upright as its camera data (EXIF) asks.']),
+        ...(tone.note === null ? [] : [tone.note]),
+      ],
     }),
   );
 }

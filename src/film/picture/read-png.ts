@@ -1,11 +1,13 @@
 import { type DecodedPng, decode } from 'fast-png';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { assembleFilm, LIMIT_PIXELS, pictureGreyScale } from '../assemble.ts';
-import type { Film, FilmError, StoredPixels } from '../film.ts';
+import type { Film, FilmError } from '../film.ts';
 import { staysWithin } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
-import { type GreyPicture, greyOfColour } from './grey-picture.ts';
+import { profileOfPng, toneOf } from './embedded-profile.ts';
+import { type GreyPicture, greyOfColour, greyOfGrey } from './grey-picture.ts';
 import { chunksOf, essential } from './png-chunks.ts';
+import type { GreyOf } from './to-srgb.ts';
 
 /** zlib turns at most 1,032 bytes into one (zlib technical details, maximum compression factor). */
 const GREATEST_EXPANSION = 1032;
@@ -86,23 +88,26 @@ function colourReader(png: DecodedPng, samples: ArrayLike<number>, greatest: num
   };
 }
 
-function toGrey(png: DecodedPng): GreyPicture {
+/** The greatest value of a sample once those of fewer bits are spread over 8. */
+const greatestOf = (png: DecodedPng) => (png.depth === 16 ? 65_535 : 255);
+
+function toGrey(png: DecodedPng, greyOf: GreyOf | null): GreyPicture {
   const samples = unpacked(png);
   const isPlainGrey = png.channels === 1 && png.palette === undefined && !png.transparency?.length;
   // A grey of fewer than 8 bits is spread over 8, as the format asks of a display (13.12).
   const spread = png.palette === undefined && png.depth < 8 ? 255 / (2 ** png.depth - 1) : 1;
   if (isPlainGrey) {
-    const pixels: StoredPixels =
+    const stored =
       png.depth === 16
         ? Uint16Array.from(samples)
         : spread === 1
           ? Uint8Array.from(samples)
           : Uint8Array.from(samples, (value) => value * spread);
-    return { pixels, wasColour: false };
+    return greyOfGrey(stored, greyOf);
   }
-  const greatest = png.depth === 16 ? 65_535 : 255;
+  const greatest = greatestOf(png);
   if ((png.channels === 3 && !png.transparency?.length) || png.channels === 4) {
-    return greyOfColour(samples, png.channels, greatest);
+    return greyOfColour(samples, png.channels, greatest, greyOf);
   }
   const colourOf = colourReader(png, samples, greatest);
   const count = png.width * png.height;
@@ -111,14 +116,14 @@ function toGrey(png: DecodedPng): GreyPicture {
     const [red, green, blue, alpha] = colourOf(pixel);
     rgba.set([red * spread, green * spread, blue * spread, alpha], 4 * pixel);
   }
-  return greyOfColour(rgba, 4, greatest);
+  return greyOfColour(rgba, 4, greatest, greyOf);
 }
 
-function readPixels(png: DecodedPng): Result<GreyPicture, FilmError> {
+function readPixels(png: DecodedPng, greyOf: GreyOf | null): Result<GreyPicture, FilmError> {
   const samples = png.depth >= 8 ? png.width * png.channels : Math.ceil((png.width * png.depth) / 8);
   return png.data.length < samples * png.height
     ? failure({ kind: 'truncated', expectedBytes: samples * png.height, foundBytes: png.data.length })
-    : success(toGrey(png));
+    : success(toGrey(png, greyOf));
 }
 
 /** Reads a PNG picture of any colour type and depth; 16 bits stay 16 bits. */
@@ -135,7 +140,9 @@ export function readPng(bytes: Uint8Array): Result<Film, FilmError> {
     // The decoder's own words name its insides, not the file.
     return damaged('its data stops too early or does not fit its checksums');
   }
-  const grey = readPixels(png);
+  const isGrey = png.palette === undefined && png.channels < 3;
+  const tone = toneOf(profileOfPng(chunks), isGrey ? 'grey' : 'colour', greatestOf(png));
+  const grey = readPixels(png, tone.greyOf);
   if (!grey.ok) return grey;
   const notes: string[] = [];
   if (png.resolution !== undefined) {
@@ -143,6 +150,7 @@ export function readPng(bytes: Uint8Array): Result<Film, FilmError> {
       'The PNG states a density for printing; it says nothing of millimetres in the hand and is not used.',
     );
   }
+  if (tone.note !== null) notes.push(tone.note);
   const { pixels, wasColour } = grey.value;
   return success(
     assembleFilm(

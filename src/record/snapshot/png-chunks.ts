@@ -1,3 +1,5 @@
+import { crc32 } from '../../film/picture/crc32.ts';
+
 /** ISO/IEC 15948 (PNG), 5.2: the signature. */
 const SIGNATURE = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 /** What a picture cannot be shown without; everything else is left behind. */
@@ -41,18 +43,6 @@ function physicalSize(pixelsPerMm: number): Uint8Array {
   view.setUint32(8, Math.round(1000 * pixelsPerMm));
   view.setUint32(12, Math.round(1000 * pixelsPerMm));
   view.setUint8(16, 1);
-  view.setUint32(17, checksum(chunk.subarray(4, 17)));
+  view.setUint32(17, crc32(chunk.subarray(4, 17)));
   return chunk;
-}
-
-/** CRC-32 of ISO 3309, as 5.5 of the PNG standard asks for; short enough here to be taken bit by bit. */
-function checksum(bytes: Uint8Array): number {
-  let remainder = 0xffffffff;
-  for (const byte of bytes) {
-    remainder ^= byte;
-    for (let bit = 0; bit < 8; bit += 1) {
-      remainder = (remainder >>> 1) ^ (remainder & 1 ? 0xedb88320 : 0);
-    }
-  }
-  return (remainder ^ 0xffffffff) >>> 0;
 }

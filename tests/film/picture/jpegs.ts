@@ -67,3 +67,19 @@ export function withOrientation(orientation: number): Uint8Array {
   const jpeg = greyJpeg();
   return Uint8Array.from([0xff, 0xd8, 0xff, 0xe1, 0, block.length + 2, ...block, ...jpeg.subarray(2)]);
 }
+
+/** The JPEG with a colour profile in APP2 (ICC.1:2022 B.4), in as many pieces and in this order. */
+export function inPieces(
+  jpeg: Uint8Array,
+  profile: Uint8Array,
+  order: readonly number[],
+  count = order.length,
+): Uint8Array {
+  const size = Math.ceil(profile.length / count);
+  const segments = order.flatMap((number) => {
+    const piece = profile.subarray((number - 1) * size, number * size);
+    const length = 2 + 14 + piece.length;
+    return [0xff, 0xe2, length >> 8, length & 255, ...Buffer.from('ICC_PROFILE\0'), number, count, ...piece];
+  });
+  return Uint8Array.from([...jpeg.subarray(0, 2), ...segments, ...jpeg.subarray(2)]);
+}

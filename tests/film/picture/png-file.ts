@@ -47,3 +47,9 @@ export const interlacedPng = () =>
       'base64',
     ),
   );
+
+/** A colour profile (11.3.3.3): a name, a zero, the method 0, zlib data. */
+export const iccp = (profile: Uint8Array): readonly [type: string, data: readonly number[]] => [
+  'iCCP',
+  [0x61, 0, 0, ...deflateSync(profile)],
+];

@@ -41,7 +41,7 @@ describe('JPEG pictures', () => {
   });
 
   // Pillow's ImageOps.exif_transpose on [[0, 1, 2], [3, 4, 5]].
-  it('keeps its stored values whatever colour profile it carries', async () => {
+  it('keeps its stored values when its colour profile is none', async () => {
     // An ICC profile in APP2 (ICC.1:2022, B.4): the name, piece 1 of 1, and 128 bytes that would be its header.
     const profile = [...new TextEncoder().encode('ICC_PROFILE\0'), 1, 1, ...new Array<number>(128).fill(7)];
     const length = profile.length + 2;
