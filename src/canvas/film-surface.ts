@@ -171,10 +171,12 @@ export class FilmSurface {
     // The first getContext of a canvas wins, and cornerstone asks for this one after every frame.
     const context = canvas?.getContext('2d', { desynchronized: true });
     if (canvas === undefined || context === null || context === undefined) return;
+    const { width, height } = canvas;
+    const projection = this.deviceProjection();
+    if (this.words !== null && this.raster?.put(context, projection, width, height, this.words)) return;
     context.setTransform(1, 0, 0, 1, 0, 0);
     context.fillStyle = '#000';
-    context.fillRect(0, 0, canvas.width, canvas.height);
-    if (this.words === null) return;
-    this.raster?.draw(context, this.deviceProjection(), canvas.width, canvas.height, this.words);
+    context.fillRect(0, 0, width, height);
+    if (this.words !== null) this.raster?.draw(context, projection, width, height, this.words);
   }
 }

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { greyWords, levelFor, visibleCrop } from '../../src/canvas/film-raster.ts';
+import { greyWords, levelFor, visibleCrop, wholePixelShift } from '../../src/canvas/film-raster.ts';
 import type { Projection } from '../../src/drawing/projection.ts';
 
 describe('the level drawn from', () => {
@@ -89,11 +89,37 @@ describe('the visible part', () => {
   });
 });
 
-test('a grey becomes an opaque pixel of three equal parts', () => {
-  const { firstStored, words } = greyWords({ firstStored: -5, values: Uint8ClampedArray.of(0, 1, 200, 255) });
-  expect(firstStored).toBe(-5);
+test('a grey becomes an opaque pixel of three equal parts, found by the 16 bits of its stored value', () => {
+  const words = greyWords({ firstStored: -2, values: Uint8ClampedArray.of(0, 1, 200, 255) });
   // Red, green, blue, alpha in memory, as ImageData has them.
-  expect([...new Uint8Array(words.buffer)]).toEqual([
-    0, 0, 0, 255, 1, 1, 1, 255, 200, 200, 200, 255, 255, 255, 255, 255,
+  const rgba = (storedBits: number) => [...new Uint8Array(words.buffer, 4 * storedBits, 4)];
+  // −2 and −1 in two's complement, then 0 and 1.
+  expect([0xfffe, 0xffff, 0, 1].map(rgba)).toEqual([
+    [0, 0, 0, 255],
+    [1, 1, 1, 255],
+    [200, 200, 200, 255],
+    [255, 255, 255, 255],
   ]);
+  // A value that the table does not span is black, never transparent.
+  expect(rgba(2)).toEqual([0, 0, 0, 255]);
+});
+
+describe('the shift of a film that lies pixel on pixel', () => {
+  test('is found where nothing turns, scales, mirrors or shifts by a part of a pixel', () => {
+    expect(wholePixelShift({ a: 1, b: 0, c: 0, d: 1, e: -900, f: 12 })).toEqual({ x: -900, y: 12 });
+    expect(wholePixelShift({ a: 1 + 1e-12, b: 0, c: 1e-13, d: 1, e: -899.9999999999, f: 0 })).toEqual({
+      x: -900,
+      y: 0,
+    });
+  });
+
+  test.each([
+    { a: 1.01, b: 0, c: 0, d: 1, e: 0, f: 0 },
+    { a: -1, b: 0, c: 0, d: 1, e: 0, f: 0 },
+    { a: 0, b: 1, c: -1, d: 0, e: 0, f: 0 },
+    { a: 1, b: 0, c: 0, d: 1, e: 0.25, f: 0 },
+    { a: 1, b: 0, c: 0, d: 1, e: 0, f: 0.5 },
+  ])('is none for %j', (projection) => {
+    expect(wholePixelShift(projection)).toBeNull();
+  });
 });

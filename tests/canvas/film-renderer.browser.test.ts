@@ -40,14 +40,18 @@ const light = (center: number, width: number, negative = false): Light => ({
 
 interface Shown {
   readonly view: PlateView;
+  /** What the plate showed before, in the same light: nothing of it may be left. */
+  readonly before?: PlateView;
   readonly light: { readonly center: number; readonly width: number; readonly negative: boolean };
 }
 
-async function byPlate({ view, light: { center, width, negative } }: Shown): Promise<Uint8Array> {
+async function byPlate({ view, before, light: { center, width, negative } }: Shown): Promise<Uint8Array> {
   const { plate, host, remove } = standPlate(WIDTH, HEIGHT);
   plate.setFilm(film, 'compared');
-  plate.setView(view);
+  plate.setView(before ?? view);
   plate.setLight(light(center, width, negative));
+  await drawn();
+  plate.setView(view);
   await drawn();
   const greys = greysOf(filmCanvas(host));
   remove();
@@ -130,6 +134,14 @@ afterAll(() => expect(cornerstone.getEnabledElements()).toHaveLength(0));
 describe('where no reduction is needed, or exactly one half', () => {
   test.each<{ name: string; shown: Shown }>([
     { name: 'at 1', shown: { view: view({}), light: WIDE } },
+    {
+      name: 'at 1, from pixel on pixel to a quarter of a pixel beside',
+      shown: { before: view({}), view: view({ centre: filmPoint(705.25, 553) }), light: WIDE },
+    },
+    {
+      name: 'at 1, from a quarter of a pixel beside to pixel on pixel',
+      shown: { before: view({ centre: filmPoint(705.25, 553) }), view: view({}), light: WIDE },
+    },
     {
       name: 'at 0.5, moved',
       shown: { view: view({ magnification: 0.5, centre: filmPoint(640, 500) }), light: WIDE },
