@@ -7,7 +7,7 @@ export function filmsInFiles(): FilmStore {
   const worker = new Worker(new URL('../workers/film-store.ts', import.meta.url), { type: 'module' });
   const remote = Comlink.wrap<FilmStoreWorker>(worker);
   return {
-    put: (sha256, bytes) => remote.put(sha256, Comlink.transfer(bytes, [bytes])),
+    put: (sha256, bytes) => remote.put(sha256, bytes),
     get: (sha256) => remote.get(sha256),
     remove: (sha256) => remote.remove(sha256),
     list: () => remote.list(),

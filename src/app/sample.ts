@@ -6,7 +6,8 @@ import { emptyCase } from '../case/apply.ts';
 import { caseId, type FilmRecord } from '../case/document.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import { freshState } from '../case/history.ts';
-import { addFilm, chooseFilm } from './films/film-actions.ts';
+import { addFilm } from './films/add-films.ts';
+import { chooseFilm } from './films/film-actions.ts';
 import { put, type Shell } from './shell.ts';
 
 const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord['view'] }[] = [
@@ -39,14 +40,12 @@ export async function openSample(shell: Shell): Promise<void> {
   });
   const records: FilmRecord[] = [];
   for (const { url, hand, view } of FILMS) {
-    const bytes = await (await fetch(url)).arrayBuffer();
-    const record = await addFilm(
-      shell,
-      bytes,
-      'The sample film',
-      { hand, day: 0 },
-      { view, viewFrom: 'file', invented: true },
-    );
+    const record = await addFilm(shell, {
+      bytes: async () => (await fetch(url)).arrayBuffer(),
+      fileName: 'The sample film',
+      onto: { hand, day: 0 },
+      known: { view, viewFrom: 'file', invented: true },
+    });
     if (record !== null) records.push(record);
     if (records[0] !== undefined) chooseFilm(shell, records[0].id);
   }

@@ -138,7 +138,7 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
 
   async keepFilm(sha256: string, bytes: ArrayBuffer): Promise<void> {
     const opened = await this.ready;
-    const kept = opened === null ? null : await opened.films.put(sha256, bytes.slice(0));
+    const kept = opened === null ? null : await opened.films.put(sha256, bytes);
     if (kept?.ok) return;
     this.memory.set(sha256, bytes.slice(0));
     if (kept !== null) this.report(kept.error);

@@ -8,7 +8,7 @@ type Kept<Value> = Promise<Result<Value, StorageError>>;
 
 /** Where the bytes of films lie, under their SHA-256 in lower-case hexadecimal. */
 export interface FilmStore {
-  /** Keeps a film's bytes. `bytes` may be handed over and then be empty: keep a copy of what is still needed. */
+  /** Keeps a film's bytes, which stay with the caller: copying them takes the page's time, so nobody does it twice. */
   put(sha256: string, bytes: ArrayBuffer): Kept<void>;
   /** Null when the film is not kept here. */
   get(sha256: string): Kept<ArrayBuffer | null>;
@@ -35,8 +35,7 @@ export const filmsInDatabase = (database: Database): FilmStore => ({
  */
 export const filmsInEither = (first: FilmStore, second: FilmStore): FilmStore => ({
   async put(sha256, bytes) {
-    // A copy, because handing bytes over to the first store empties them for the second.
-    const kept = await first.put(sha256, bytes.slice(0));
+    const kept = await first.put(sha256, bytes);
     return !kept.ok && kept.error.kind === 'not-available' ? second.put(sha256, bytes) : kept;
   },
   async get(sha256) {

@@ -4,6 +4,7 @@ import type { MarkedFilm } from '../../case/film-marks.ts';
 import { pictureKey } from '../../case/film-place.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import { FilmToolsContext, type FilmToolsState } from '../../ui/film-tools/film-tools.ts';
+import { useSteady } from '../../ui/steady.ts';
 import { placingState } from '../placing-actions.ts';
 import type { Shell } from '../shell.ts';
 import { filmToolActions } from './film-tool-actions.ts';
@@ -24,7 +25,7 @@ export function FilmToolsHost({ shell, shown, children }: FilmToolsHostProps) {
   const decoded = useStore(store, (state) => (key === null ? null : (state.films.get(key) ?? null)));
   const filmId = shown?.film.id ?? null;
   const actions = useMemo(() => (filmId === null ? null : filmToolActions(shell, filmId)), [shell, filmId]);
-  const state: FilmToolsState | null =
+  const state = useSteady<FilmToolsState | null>(
     shown === null || actions === null
       ? null
       : {
@@ -36,6 +37,7 @@ export function FilmToolsHost({ shell, shown, children }: FilmToolsHostProps) {
           frames: decoded?.frame?.count ?? 1,
           hasMarks: Object.keys(shown.marks).length > 0,
           actions,
-        };
+        },
+  );
   return <FilmToolsContext.Provider value={state}>{children}</FilmToolsContext.Provider>;
 }

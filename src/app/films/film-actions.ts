@@ -1,78 +1,11 @@
 import { removal } from '../../case/apply.ts';
 import type { FilmPlace, FilmRecord, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
-import { pictureKey, placeOf } from '../../case/film-place.ts';
+import { pictureKey } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
-import { sha256Of } from '../../workers/sha256.ts';
-import { perform, put, type Shell, say } from '../shell.ts';
+import { perform, type Shell, say } from '../shell.ts';
 import { decodeSentence } from './decoder.ts';
-import { filmRecordOf, type Onto } from './film-record.ts';
 import { thumbnailOf } from './thumbnail.ts';
-
-/** How a film is added: which picture of the file, decoded already, and put on the plate or not. */
-export interface Wanted {
-  readonly place?: FilmPlace;
-  readonly film?: Film;
-  /** False for the further ones of several: each film on the plate takes the page's time. */
-  readonly show?: boolean;
-}
-
-/** Decodes a film, keeps its bytes, and puts it into the case with what is known of it besides. */
-export async function addFilm(
-  shell: Shell,
-  bytes: ArrayBuffer,
-  fileName: string,
-  onto: Onto,
-  known: Partial<FilmRecord> = {},
-  wanted: Wanted = {},
-): Promise<FilmRecord | null> {
-  const sha256 = await sha256Of(bytes);
-  const frame = wanted.place?.frame ?? 0;
-  const already = markedFilms(shell.store.getState().caseState.document).find(
-    ({ film }) => film.sha256 === sha256 && placeOf(film).frame === frame,
-  )?.film;
-  if (already !== undefined) return showAgain(shell, already, bytes, fileName);
-  const decoded = wanted.film ?? (await decode(shell, bytes, fileName, wanted.place));
-  if (decoded === null) return null;
-  await shell.keeper.keepFilm(sha256, bytes);
-  const file = {
-    id: shell.newId(),
-    sha256,
-    ...(wanted.place === undefined ? {} : { place: wanted.place }),
-  };
-  const record = { ...filmRecordOf(decoded, file, onto), ...known };
-  // Invented films are shared on purpose: every sample case has the same ones.
-  if (!record.invented) await sayWhoElseHasIt(shell, sha256, fileName);
-  await remember(shell, record, decoded);
-  if (!put(shell, 'open a film', record)) return null;
-  if (wanted.show ?? true) chooseFilm(shell, record.id);
-  for (const note of decoded.facts.notes) say(shell, `${fileName}: ${note}`);
-  return record;
-}
-
-/** The same film in two cases is as a rule a film opened in the wrong one. */
-async function sayWhoElseHasIt(shell: Shell, sha256: string, fileName: string): Promise<void> {
-  const { id } = shell.store.getState().caseState.document;
-  const cases = await shell.keeper.list();
-  const other = cases.find((one) => one.id !== id && one.filmHashes.includes(sha256));
-  if (other === undefined) return;
-  const label = other.label === '' ? 'a case without a label' : `the case “${other.label}”`;
-  say(shell, `${fileName} is also in ${label}. Check that it belongs to this hand.`);
-}
-
-/** A file whose film the case holds: shown, and brought back where its bytes were no longer kept here. */
-async function showAgain(
-  shell: Shell,
-  film: FilmRecord,
-  bytes: ArrayBuffer,
-  fileName: string,
-): Promise<FilmRecord> {
-  const here = shell.store.getState().films.has(pictureKey(film));
-  if (!here) await shell.keeper.keepFilm(film.sha256, bytes);
-  chooseFilm(shell, film.id);
-  if (here) say(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
-  return film;
-}
 
 /** Decodes a film, or says why it cannot be. The bytes stay with the caller. */
 export async function decode(

@@ -13,7 +13,8 @@ import type { Film } from '../../film/film.ts';
 import type { FilmPart } from '../../geometry/film-part.ts';
 import type { FilmToolActions } from '../../ui/film-tools/film-tools.ts';
 import { perform, put, type Shell, say } from '../shell.ts';
-import { addFilm, chooseFilm, decode, remember } from './film-actions.ts';
+import { addFilm } from './add-films.ts';
+import { chooseFilm, decode, remember } from './film-actions.ts';
 import { filmRecordOf } from './film-record.ts';
 import { pictureOf } from './thumbnail.ts';
 
@@ -122,7 +123,12 @@ async function openPicture(shell: Shell, { sha256, hand, day }: FilmRecord, plac
     say(shell, 'The file of this film is not kept on this computer. Open the file again.');
     return;
   }
-  await addFilm(shell, bytes, 'The picture', { hand, day }, {}, { place });
+  await addFilm(shell, {
+    bytes: () => Promise.resolve(bytes),
+    fileName: 'The picture',
+    onto: { hand, day },
+    place,
+  });
 }
 
 /**

@@ -5,9 +5,9 @@ import { sniff } from '../../film/sniff.ts';
 import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { type Shell, say } from '../shell.ts';
+import { addFilms } from './add-films.ts';
 import { decodeSentence } from './decoder.ts';
 import type { Dropped, DroppedFile } from './dropped-files.ts';
-import { addFilm } from './film-actions.ts';
 import type { Onto } from './film-record.ts';
 import { statedView } from './film-view.ts';
 import type { Candidate } from './found-films.ts';
@@ -31,7 +31,7 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Pro
   let listed = dropped.fromFolder || dropped.files.length > FEW;
   found.store.setState({
     found: listed
-      ? { films: [], leftOut: [], looked: 0, of: dropped.files.length, adding: false, patientsDiffer: false }
+      ? { films: [], leftOut: [], looked: 0, of: dropped.files.length, adding: null, patientsDiffer: false }
       : null,
   });
   const films: FoundFilm[] = [];
@@ -88,7 +88,7 @@ async function settle(
   if (needsList) {
     const left = choices ? chosen : [];
     found.store.setState({
-      found: { films: left, leftOut, looked: of, of, adding: false, patientsDiffer: patients.differ },
+      found: { films: left, leftOut, looked: of, of, adding: null, patientsDiffer: patients.differ },
     });
     return;
   }
@@ -198,17 +198,18 @@ function statedOf({ facts }: Film): string | null {
   return stated.length === 0 ? null : `the file says ${stated.join(', ')}`;
 }
 
-/** Adds films of the list, one after another; the first one is shown. */
+/** Adds films of the list, and says in the list how far it is. */
 async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> {
-  const { candidates, onto } = shell.found;
-  for (const [index, { id, frame }] of films.entries()) {
+  const { found } = shell;
+  const { candidates, onto } = found;
+  const wanted = films.flatMap(({ id, frame }) => {
     const candidate = candidates.get(id);
-    if (candidate === undefined) continue;
+    if (candidate === undefined) return [];
+    const { name: fileName, bytes, film } = candidate;
     const place = frame === 0 ? {} : { place: { frame, part: null } };
-    const film = candidate.film === null ? {} : { film: candidate.film };
-    const show = index === 0 || shell.store.getState().chosenFilm === null;
-    await addFilm(shell, await candidate.bytes(), candidate.name, onto, {}, { ...place, ...film, show });
-  }
+    return [{ bytes, fileName, onto, ...place, ...(film === null ? {} : { film }) }];
+  });
+  await addFilms(shell, wanted, (adding) => found.show((before) => ({ ...before, adding })));
 }
 
 /** What the list can ask for. */
@@ -226,7 +227,7 @@ export function foundActions(shell: Shell): FoundActions {
     add: async () => {
       const chosen = found.store.getState().found?.films.filter((film) => film.chosen) ?? [];
       // The list stays until the films are on the plate: closing it would drop what is needed to add them.
-      found.show((before) => ({ ...before, adding: true }));
+      found.show((before) => ({ ...before, adding: 0 }));
       await addAll(shell, chosen);
       found.close();
     },

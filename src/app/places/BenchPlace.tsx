@@ -1,7 +1,6 @@
 import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { markedFilms } from '../../case/film-marks.ts';
-import { pictureKey } from '../../case/film-place.ts';
 import { examinationOf, injuryOf, settingsOf } from '../../case/fixed-records.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import type { BenchActions } from '../../ui/actions.ts';
@@ -10,7 +9,7 @@ import { HelpContext } from '../../ui/help/HelpMark.tsx';
 import type { HelpId } from '../../ui/help/page.ts';
 import { LiveContext } from '../../ui/live.ts';
 import { OutcomePanel } from '../../ui/outcome/OutcomePanel.tsx';
-import { Strip } from '../../ui/strip/Strip.tsx';
+import { useSteady } from '../../ui/steady.ts';
 import { fetchFilmSections, Worksheet } from '../../ui/worksheet/Worksheet.tsx';
 import { assessmentOf, LiveAssessments } from '../assessment.ts';
 import { besideOf } from '../beside.ts';
@@ -25,6 +24,7 @@ import type { SaveState } from '../state.ts';
 import { traceState } from '../tracing/trace-state.ts';
 import { tapWanted } from '../tracing/trace-task.ts';
 import { captionOf } from './caption-text.ts';
+import { StripHost } from './StripHost.tsx';
 
 /** What draws the film is fetched while the first film is decoded, and the definitions when they are asked for. */
 const fetchFigure = () => import('./FilmFigure.tsx');
@@ -37,6 +37,11 @@ const SAVED_WORDS: Readonly<Record<SaveState['kind'], string>> = {
   'not-saved': 'not kept yet',
 };
 
+/** By itself, so that keeping the case draws two words anew and not the form. */
+function SavedWords({ shell }: { shell: Shell }) {
+  return SAVED_WORDS[useStore(shell.store, (state) => state.saved.kind)];
+}
+
 interface BenchPlaceProps {
   readonly shell: Shell;
   readonly actions: BenchActions;
@@ -48,9 +53,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
   const chosen = useStore(store, (state) => state.chosenFilm);
   const task = useStore(store, (state) => state.task);
   const trace = useStore(store, (state) => state.trace);
-  const saved = useStore(store, (state) => state.saved);
-  const opening = useStore(store, (state) => state.opening);
-  const thumbnails = useStore(store, (state) => state.thumbnails);
+  const opening = useStore(store, (state) => state.opening > 0);
   const localSets = useStore(store, (state) => state.localSets);
   const repeats = useStore(store, (state) => state.repeats);
   const second = useStore(store, besideOf);
@@ -65,12 +68,18 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
   }, []);
 
   const limitSets = allSets(localSets);
-  const assessment = assessmentOf(document, limitSets);
-  const injury = injuryOf(document);
-  const settings = settingsOf(document);
+  const assessment = useSteady(assessmentOf(document, limitSets));
+  const injury = useSteady(injuryOf(document));
+  const settings = useSteady(settingsOf(document));
+  const examination = useSteady(examinationOf(document));
   const films = markedFilms(document);
   const shown = films.find(({ film }) => film.id === chosen) ?? null;
-  const placing = placingState(task);
+  const marks = useSteady(Object.values(shown?.marks ?? {}));
+  const checks = useSteady(checksFor(injury));
+  const tracing = useSteady(shown === null ? null : traceState(trace, shown.film, injury));
+  const repeating = useSteady(repeatsState(repeats, shown?.film ?? null));
+  const placing = useSteady(placingState(task));
+  const saved = useMemo(() => <SavedWords shell={shell} />, [shell]);
 
   return (
     <LiveContext.Provider value={live}>
@@ -82,16 +91,16 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
               <LeavingHost shell={shell}>
                 <Worksheet
                   injury={injury}
-                  examination={examinationOf(document)}
+                  examination={examination}
                   settings={settings}
                   film={shown?.film ?? null}
-                  marks={Object.values(shown?.marks ?? {})}
-                  checks={checksFor(injury)}
+                  marks={marks}
+                  checks={checks}
                   assessment={assessment}
                   placing={repeats === null ? placing : null}
-                  trace={shown === null ? null : traceState(trace, shown.film, injury)}
-                  repeats={repeatsState(repeats, shown?.film ?? null)}
-                  saved={SAVED_WORDS[saved.kind]}
+                  trace={tracing}
+                  repeats={repeating}
+                  saved={saved}
                   actions={actions}
                 />
               </LeavingHost>
@@ -112,7 +121,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
                   {shown === null ? (
                     <div className="plate">
                       <div className="plate__empty">
-                        <em>{opening > 0 ? 'Opening the film…' : 'No film on the plate'}</em>
+                        <em>{opening ? 'Opening the film…' : 'No film on the plate'}</em>
                         <span>Open, drop or paste a DICOM radiograph, or a PNG or JPEG picture of one.</span>
                       </div>
                     </div>
@@ -153,18 +162,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
                 </figure>
               )}
             </div>
-            <Strip
-              films={films.map(({ film }, i) => ({
-                record: film,
-                number: i + 1,
-                thumbnail: thumbnails.get(pictureKey(film)) ?? null,
-              }))}
-              chosen={chosen}
-              beside={second?.id ?? null}
-              openNext={assessment.next?.line === 'film'}
-              nextFilm={assessment.next?.filmId ?? null}
-              actions={actions}
-            />
+            <StripHost shell={shell} next={assessment.next} actions={actions} />
           </div>
           {help !== null && (
             <Suspense fallback={null}>

@@ -18,24 +18,24 @@ export function FoundFilms({ found, actions }: { found: Found; actions: FoundAct
       foot={
         <>
           {films.length > 0 && (
-            <PushButton next disabled={looking || adding || chosen === 0} onPress={actions.add}>
+            <PushButton next disabled={looking || adding !== null || chosen === 0} onPress={actions.add}>
               {chosen === 0 ? 'Add films' : `Add ${count(chosen, 'film', 'films')}`}
             </PushButton>
           )}
-          {free.length > 1 && !adding && (
+          {free.length > 1 && adding === null && (
             <PushButton quiet onPress={() => actions.chooseAll(chosen < free.length)}>
               {chosen < free.length ? 'Choose all' : 'Choose none'}
             </PushButton>
           )}
-          {!adding && (
+          {adding === null && (
             <PushButton onPress={actions.close}>{films.length > 0 ? 'Add none' : 'Close'}</PushButton>
           )}
         </>
       }
     >
       <p role="status" className="aside-note">
-        {adding
-          ? `Adding ${count(chosen, 'film', 'films')} to the case.`
+        {adding !== null
+          ? `Adding ${count(chosen, 'film', 'films')} to the case: ${adding} read.`
           : looking
             ? `Looking through ${count(of, 'file', 'files')}: ${looked} done, ${count(films.length, 'film', 'films')} found.`
             : `${count(films.length, 'film', 'films')} found in ${count(of, 'file', 'files')}.`}

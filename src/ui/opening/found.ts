@@ -30,8 +30,8 @@ export interface Found {
   readonly leftOut: readonly LeftOut[];
   readonly looked: number;
   readonly of: number;
-  /** The chosen films are on their way into the case. */
-  readonly adding: boolean;
+  /** How many of the chosen films are read while they are on their way into the case; null: none is. */
+  readonly adding: number | null;
   /** The films name more than one patient, or another one than those of the case do. */
   readonly patientsDiffer: boolean;
 }

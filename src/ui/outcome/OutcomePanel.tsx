@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { memo, useRef, useState } from 'react';
 import type { Assessment } from '../../case/assessment.ts';
 import type { Comparison } from '../../case/comparison.ts';
 import type { FilmRecord, InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
@@ -24,7 +24,7 @@ interface OutcomePanelProps {
 }
 
 /** Always in sight: cautions worst first, the limit ruler, and the outcome in words. */
-export function OutcomePanel(props: OutcomePanelProps) {
+export const OutcomePanel = memo(function OutcomePanel(props: OutcomePanelProps) {
   const { assessment, film, injury, limitSets, settings, actions } = props;
   const compared = comparedReadings(assessment, film?.id ?? null);
   const [wanted, setWanted] = useState<Quantity | null>(null);
@@ -96,7 +96,7 @@ export function OutcomePanel(props: OutcomePanelProps) {
       )}
     </section>
   );
-}
+});
 
 /** A local set is always named as one. */
 export const setName = ({ title, local }: LimitSet): string => (local ? `${title} (local)` : title);

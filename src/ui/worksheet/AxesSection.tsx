@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { NextStep } from '../../case/assessment.ts';
 import type { MarkRecord, MarkRole } from '../../case/document.ts';
 import type { BenchActions } from '../actions.ts';
@@ -26,7 +27,14 @@ const OTHER_GROUPS: readonly { readonly title: string; readonly roles: readonly 
   { title: 'Joint surface', roles: ['joint-surface', 'joint-edges'] },
 ];
 
-export function AxesSection({ marks, sideRole, placing, trace, next, actions }: AxesSectionProps) {
+export const AxesSection = memo(function AxesSection({
+  marks,
+  sideRole,
+  placing,
+  trace,
+  next,
+  actions,
+}: AxesSectionProps) {
   const placedAxes = marks.filter((mark) => mark.role === 'proximal-axis' || mark.role === 'distal-axis');
   const lineOf = (role: MarkRole) => (
     <MarkLine
@@ -53,4 +61,4 @@ export function AxesSection({ marks, sideRole, placing, trace, next, actions }: 
       })}
     </Section>
   );
-}
+});

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import type { NextStep } from '../../case/assessment.ts';
 import type { ExaminationRecord, InjuryRecord } from '../../case/document.ts';
@@ -36,7 +37,7 @@ interface ExaminationSectionProps {
  * What no film shows. A check that was not made stands open, with both of its answers in sight; the answer
  * chosen again takes it back.
  */
-export function ExaminationSection(props: ExaminationSectionProps) {
+export const ExaminationSection = memo(function ExaminationSection(props: ExaminationSectionProps) {
   const { checks, examination, injury, readings, next, actions } = props;
   const open = checks.filter(
     (check) => examination.answers[check.id] === undefined && mattersUnanswered(check, injury),
@@ -99,7 +100,7 @@ export function ExaminationSection(props: ExaminationSectionProps) {
       })}
     </Section>
   );
-}
+});
 
 /** What the photographs of the fist give, as support for the answer below and never in its place. */
 function FistSupport({ readings }: { readings: readonly Reading[] }) {

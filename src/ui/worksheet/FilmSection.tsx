@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { NextStep } from '../../case/assessment.ts';
 import type { FilmRecord, Subject } from '../../case/document.ts';
 import { fingerName, fingerOn } from '../../case/finger.ts';
@@ -33,7 +34,7 @@ interface FilmSectionProps {
   readonly actions: BenchActions;
 }
 
-export function FilmSection({ film, broken, next, actions }: FilmSectionProps) {
+export const FilmSection = memo(function FilmSection({ film, broken, next, actions }: FilmSectionProps) {
   const from = { file: 'view: read from the file', user: 'view: set by you' } as const;
   const isFist = film.shows === 'fist';
   const state = isFist ? 'no radiograph' : film.viewFrom === null ? 'view not said' : from[film.viewFrom];
@@ -94,7 +95,7 @@ export function FilmSection({ film, broken, next, actions }: FilmSectionProps) {
       <FilmTools film={film} actions={actions} />
     </Section>
   );
-}
+});
 
 /** The broken finger goes without saying, so that it follows when another one is chosen. */
 function measuring(film: FilmRecord, ray: Ray, broken: Ray): FilmRecord {

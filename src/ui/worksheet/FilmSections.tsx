@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { memo, useEffect } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type { FilmRecord, MarkRecord, SettingsRecord } from '../../case/document.ts';
 import type { Ray } from '../../tolerance/anatomy.ts';
@@ -29,7 +29,7 @@ interface FilmSectionsProps {
 }
 
 /** The part of the form that belongs to the film on the plate. */
-export default function FilmSections(props: FilmSectionsProps) {
+export default memo(function FilmSections(props: FilmSectionsProps) {
   const { film, broken, marks, settings, assessment, next, placing, trace, repeats, actions, onHere } = props;
   useEffect(() => onHere(true), [onHere]);
   return (
@@ -56,4 +56,4 @@ export default function FilmSections(props: FilmSectionsProps) {
       />
     </>
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import type { NextStep } from '../../case/assessment.ts';
 import type { InjuryRecord } from '../../case/document.ts';
 import { PATTERNS } from '../../tolerance/anatomy.ts';
@@ -29,7 +29,7 @@ const siteOf = ({ ray, region }: InjuryRecord): Site | null =>
   ray === null || region === null ? null : { ray, region };
 
 /** Which hand, which bone, which part of it: picked on a drawing, folded to one line once it is said. */
-export function InjurySection({ injury, next, actions }: InjurySectionProps) {
+export const InjurySection = memo(function InjurySection({ injury, next, actions }: InjurySectionProps) {
   const site = siteOf(injury);
   const complete = site !== null && injury.hand !== null;
   const [opened, setOpened] = useState(false);
@@ -96,4 +96,4 @@ export function InjurySection({ injury, next, actions }: InjurySectionProps) {
       )}
     </section>
   );
-}
+});

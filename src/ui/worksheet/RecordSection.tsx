@@ -1,4 +1,4 @@
-import { useContext } from 'react';
+import { memo, type ReactNode, useContext } from 'react';
 import type { BenchActions } from '../actions.ts';
 import { PushButton } from '../controls/controls.tsx';
 import { HelpContext } from '../help/HelpMark.tsx';
@@ -6,12 +6,13 @@ import { OpenLeavingContext } from '../leaving/leaving.ts';
 import { Line, Section } from './Section.tsx';
 
 interface RecordSectionProps {
-  readonly saved: string;
+  /** Whether the case is kept. */
+  readonly saved: ReactNode;
   readonly hasFilm: boolean;
   readonly actions: BenchActions;
 }
 
-export function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
+export const RecordSection = memo(function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
   const open = useContext(OpenLeavingContext);
   const define = useContext(HelpContext);
   return (
@@ -59,4 +60,4 @@ export function RecordSection({ saved, hasFilm, actions }: RecordSectionProps) {
       </Line>
     </Section>
   );
-}
+});

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 interface SectionProps {
   readonly title: string;
   /** What stands to the right of the title: how far this section is. */
-  readonly state?: string;
+  readonly state?: ReactNode;
   readonly children: ReactNode;
 }
 

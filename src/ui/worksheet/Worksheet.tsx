@@ -1,4 +1,4 @@
-import { lazy, Suspense, useEffect, useRef, useState } from 'react';
+import { lazy, memo, type ReactNode, Suspense, useEffect, useRef, useState } from 'react';
 import type { Assessment, NextStep } from '../../case/assessment.ts';
 import type {
   ExaminationRecord,
@@ -9,6 +9,7 @@ import type {
 } from '../../case/document.ts';
 import type { ExaminationCheck } from '../../tolerance/check.ts';
 import type { BenchActions } from '../actions.ts';
+import { useSteady } from '../steady.ts';
 import { ExaminationSection } from './ExaminationSection.tsx';
 import { InjurySection } from './InjurySection.tsx';
 import type { PlacingState } from './MarkLine.tsx';
@@ -33,17 +34,19 @@ interface WorksheetProps {
   readonly trace: TraceState | null;
   /** While an axis is placed again and again, blind, and until its outcome is used or thrown away. */
   readonly repeats: RepeatsState | null;
-  readonly saved: string;
+  /** Whether the case is kept. */
+  readonly saved: ReactNode;
   readonly actions: BenchActions;
 }
 
 /** The form that fills itself in, read from top to bottom; any order is allowed. */
-export function Worksheet(props: WorksheetProps) {
+export const Worksheet = memo(function Worksheet(props: WorksheetProps) {
   const { injury, examination, settings, film, marks, checks, assessment } = props;
   const { placing, trace, repeats, saved, actions } = props;
   /** What is next on another film is marked on the strip. */
   const elsewhere = assessment.next?.filmId != null && assessment.next.filmId !== film?.id;
-  const next = elsewhere ? null : assessment.next;
+  const next = useSteady(elsewhere ? null : assessment.next);
+  const readings = useSteady(assessment.readings);
   const form = useRef<HTMLDivElement>(null);
   const [filmPartHere, setFilmPartHere] = useState(false);
   useNextInSight(form, assessment.next, film === null || filmPartHere);
@@ -75,14 +78,14 @@ export function Worksheet(props: WorksheetProps) {
         checks={checks}
         examination={examination}
         injury={injury}
-        readings={assessment.readings}
+        readings={readings}
         next={next}
         actions={actions}
       />
       <RecordSection saved={saved} hasFilm={film !== null} actions={actions} />
     </div>
   );
-}
+});
 
 /**
  * Scrolls as little as it takes to bring what is next into sight, when it becomes another line. A new injury

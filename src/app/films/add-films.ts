@@ -1,0 +1,126 @@
+import type { FilmPlace, FilmRecord } from '../../case/document.ts';
+import { markedFilms } from '../../case/film-marks.ts';
+import { pictureKey, placeOf } from '../../case/film-place.ts';
+import type { Film } from '../../film/film.ts';
+import { sha256Of } from '../../workers/sha256.ts';
+import { put, type Shell, say } from '../shell.ts';
+import { chooseFilm, decode, remember } from './film-actions.ts';
+import { filmRecordOf, type Onto } from './film-record.ts';
+
+/** A film that is to be added. */
+export interface Wanted {
+  readonly bytes: () => Promise<ArrayBuffer>;
+  readonly fileName: string;
+  readonly onto: Onto;
+  /** What is known of it besides what its file says. */
+  readonly known?: Partial<FilmRecord>;
+  /** Which picture of the file. */
+  readonly place?: FilmPlace;
+  /** Where it is decoded already. */
+  readonly film?: Film;
+}
+
+/** Decodes a film, keeps its bytes, puts it into the case with what is known of it besides, and shows it. */
+export async function addFilm(shell: Shell, wanted: Wanted): Promise<FilmRecord | null> {
+  const ready = await prepare(shell, wanted, []);
+  if (ready === null || ready.inCase) return ready?.record ?? null;
+  if (!put(shell, 'open a film', ready.record)) return null;
+  chooseFilm(shell, ready.record.id);
+  sayNotes(shell, ready);
+  return ready.record;
+}
+
+/**
+ * Adds several films as one action and shows the first of them. They join the case together once all are decoded:
+ * each change of the case draws the form and the strip anew, which takes the page's time. A film that cannot be
+ * read is said, and keeps none of the others out.
+ *
+ * @param onProgress - How many are decoded.
+ */
+export async function addFilms(
+  shell: Shell,
+  films: readonly Wanted[],
+  onProgress: (done: number) => void,
+): Promise<void> {
+  const fresh: Prepared[] = [];
+  for (const [index, wanted] of films.entries()) {
+    const ready = await prepare(shell, wanted, fresh);
+    if (ready !== null && !ready.inCase) fresh.push(ready);
+    onProgress(index + 1);
+  }
+  const first = fresh[0];
+  if (first === undefined) return;
+  const label = fresh.length === 1 ? 'open a film' : `open ${fresh.length} films`;
+  if (!put(shell, label, ...fresh.map(({ record }) => record))) return;
+  // The strip is drawn with the films, then the plate with the first of them: two tasks, not one long one.
+  await new Promise((resolve) => setTimeout(resolve));
+  chooseFilm(shell, first.record.id);
+  for (const one of fresh) sayNotes(shell, one);
+}
+
+/** A film whose bytes are kept. */
+interface Prepared {
+  readonly record: FilmRecord;
+  /** The case holds it already, and it is shown. */
+  readonly inCase: boolean;
+  readonly fileName: string;
+  readonly notes: readonly string[];
+}
+
+/** @param beside - Films that will join the case with this one. */
+async function prepare(
+  shell: Shell,
+  { bytes: read, fileName, onto, known, place, film }: Wanted,
+  beside: readonly Prepared[],
+): Promise<Prepared | null> {
+  const bytes = await read();
+  const sha256 = await sha256Of(bytes);
+  const isThis = (one: FilmRecord) => one.sha256 === sha256 && placeOf(one).frame === (place?.frame ?? 0);
+  if (beside.some(({ record }) => isThis(record))) {
+    say(shell, `${fileName} holds the same film as another of these files, so it was added once.`);
+    return null;
+  }
+  const already = markedFilms(shell.store.getState().caseState.document).find((one) =>
+    isThis(one.film),
+  )?.film;
+  if (already !== undefined) {
+    await showAgain(shell, already, bytes, fileName);
+    return { record: already, inCase: true, fileName, notes: [] };
+  }
+  const decoded = film ?? (await decode(shell, bytes, fileName, place));
+  if (decoded === null) return null;
+  await shell.keeper.keepFilm(sha256, bytes);
+  const file = { id: shell.newId(), sha256, ...(place === undefined ? {} : { place }) };
+  const record = { ...filmRecordOf(decoded, file, onto), ...known };
+  // Invented films are shared on purpose: every sample case has the same ones.
+  if (!record.invented) await sayWhoElseHasIt(shell, sha256, fileName);
+  await remember(shell, record, decoded);
+  return { record, inCase: false, fileName, notes: decoded.facts.notes };
+}
+
+function sayNotes(shell: Shell, { fileName, notes }: Prepared): void {
+  for (const note of notes) say(shell, `${fileName}: ${note}`);
+}
+
+/** The same film in two cases is as a rule a film opened in the wrong one. */
+async function sayWhoElseHasIt(shell: Shell, sha256: string, fileName: string): Promise<void> {
+  const { id } = shell.store.getState().caseState.document;
+  const cases = await shell.keeper.list();
+  const other = cases.find((one) => one.id !== id && one.filmHashes.includes(sha256));
+  if (other === undefined) return;
+  const label = other.label === '' ? 'a case without a label' : `the case “${other.label}”`;
+  say(shell, `${fileName} is also in ${label}. Check that it belongs to this hand.`);
+}
+
+/** A file whose film the case holds: shown, and brought back where its bytes were no longer kept here. */
+async function showAgain(
+  shell: Shell,
+  film: FilmRecord,
+  bytes: ArrayBuffer,
+  fileName: string,
+): Promise<void> {
+  const here = shell.store.getState().films.has(pictureKey(film));
+  if (!here) await shell.keeper.keepFilm(film.sha256, bytes);
+  chooseFilm(shell, film.id);
+  if (here) say(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
+}
