@@ -7,7 +7,11 @@ export function filmsInFiles(): FilmStore {
   const worker = new Worker(new URL('../workers/film-store.ts', import.meta.url), { type: 'module' });
   const remote = Comlink.wrap<FilmStoreWorker>(worker);
   return {
-    put: (sha256, bytes) => remote.put(sha256, bytes),
+    put(sha256, bytes) {
+      // The one copy; handed over, since a message that is not is copied once more on the other side.
+      const copy = bytes.slice(0);
+      return remote.put(sha256, Comlink.transfer(copy, [copy]));
+    },
     get: (sha256) => remote.get(sha256),
     remove: (sha256) => remote.remove(sha256),
     list: () => remote.list(),

@@ -11,7 +11,7 @@ export type FilmStoreError =
 
 /** What the page may ask of this worker, through comlink. Films are named by their SHA-256, lower-case hex. */
 export interface FilmStoreWorker {
-  /** Keeps a film; a film that is there already is left as it is. */
+  /** Keeps a film; a film that is there already is left as it is. Pass `bytes` with `Comlink.transfer`. */
   put(sha256: string, bytes: ArrayBuffer): Promise<Result<void, FilmStoreError>>;
   /** A film's bytes, checked against its name; null when it is not kept. A damaged file is removed. */
   get(sha256: string): Promise<Result<ArrayBuffer | null, FilmStoreError>>;
