@@ -109,6 +109,10 @@ export function orderFor(study: Study, rater: string, round: number): readonly S
   return films;
 }
 
+/** How a rater has to draw both axes; null: as they like. */
+export const axesOf = (study: Pick<Study, 'raters'>, rater: string): Construction | null =>
+  study.raters.find(({ label }) => label === rater)?.axes ?? null;
+
 /** What comes next for a rater, and how far they are; null when everything is measured. */
 export interface Turn {
   readonly film: SetFilm;

@@ -21,6 +21,8 @@ export interface PaintOptions {
   readonly readout: Readout | null;
 }
 
+/** Control points nearer to each other than this are drawn smaller, CSS pixels. */
+const CROWDED = 24;
 /** Half the length of the stroke across the end of a measured length, CSS pixels. */
 const END_STROKE = 5;
 /** Written beside the last point of a mark that could be taken for another. */
@@ -40,7 +42,8 @@ export function paintFigure(figure: Figure, projection: Projection, options: Pai
   const { scale } = options;
   const at = figure.points.map((point) => ({ key: point.key, screen: toScreen(projection, point.at) }));
   const open = figure.showPoints ? at : [];
-  const radius = (key: string) => handleRadius(key === options.focusedKey, scale);
+  const room = roomForHandles(open.map(({ screen }) => screen));
+  const radius = (key: string) => handleRadius(key === options.focusedKey, scale, room);
   /** Lines stop at the rim of a control point, so that its middle stays open. */
   const trimmed = ({ from, to }: FilmSegment): readonly [ScreenPoint, ScreenPoint] => {
     const ends = [toScreen(projection, from), toScreen(projection, to)] as const;
@@ -52,19 +55,16 @@ export function paintFigure(figure: Figure, projection: Projection, options: Pai
   for (const link of figure.links) commands.push(fineLine(trimmed(link), style, scale));
   if (figure.circle !== null) {
     const centre = toScreen(projection, figure.circle.centre);
-    const radius = figure.circle.radiusColumns * pixelsPerColumn(projection);
-    const gaps = open.map(({ key, screen }) => ({
-      at: screen,
-      radius: handleRadius(key === options.focusedKey, scale),
-    }));
-    commands.push(...openCircle(centre, radius, gaps, fine(style, scale)));
+    const rim = figure.circle.radiusColumns * pixelsPerColumn(projection);
+    const gaps = open.map(({ key, screen }) => ({ at: screen, radius: radius(key) }));
+    commands.push(...openCircle(centre, rim, gaps, fine(style, scale)));
   }
   for (const point of figure.midPoints) commands.push(dot(toScreen(projection, point), style, scale));
   if (figure.axis !== null) {
     commands.push(...axisLines(figure, trimmed(figure.axis), style, scale));
   }
   for (const { key, screen } of open) {
-    commands.push(...handle(screen, style, scale, key === options.focusedKey));
+    commands.push(...handle(screen, radius(key), style, scale, key === options.focusedKey));
   }
   commands.push(...labels(figure, projection, options));
   return commands;
@@ -111,11 +111,11 @@ function axisLines(
 /** An open square or ring; four strokes around it when it has the focus. */
 function handle(
   centre: ScreenPoint,
+  radius: number,
   { colour, handle: form }: StrokeStyle,
   scale: StrokeScale,
   focused: boolean,
 ): DrawCommand[] {
-  const radius = handleRadius(focused, scale);
   const stroke = { colour, width: 1.5 * scale.stroke, dash: [] };
   const outline: DrawCommand =
     form === 'square'
@@ -231,8 +231,19 @@ const dot = (centre: ScreenPoint, { colour }: StrokeStyle, { stroke }: StrokeSca
   dash: [],
 });
 
-const handleRadius = (focused: boolean, { stroke }: StrokeScale): number =>
-  (focused ? HANDLE_RADIUS_FOCUSED : HANDLE_RADIUS) * (1 + 0.6 * (stroke - 1));
+const handleRadius = (focused: boolean, { stroke }: StrokeScale, room = 1): number =>
+  (HANDLE_RADIUS * room + (focused ? HANDLE_RADIUS_FOCUSED - HANDLE_RADIUS : 0)) * (1 + 0.6 * (stroke - 1));
+
+/**
+ * How large the control points of a mark are drawn, from a half to 1: on a small bone they would hide it and run
+ * into one another. How far off they can be taken hold of does not change with it.
+ */
+function roomForHandles(points: readonly ScreenPoint[]): number {
+  const gaps = points.flatMap((one, index) =>
+    points.slice(index + 1).map((other) => Math.hypot(one.x - other.x, one.y - other.y)),
+  );
+  return Math.min(1, Math.max(0.5, Math.min(...gaps) / CROWDED));
+}
 
 const offset = ({ x, y }: ScreenPoint, dx: number, dy: number): ScreenPoint => screenPoint(x + dx, y + dy);
 

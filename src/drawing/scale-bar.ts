@@ -22,13 +22,22 @@ export function roundLength(pixelsPerMm: number, longest: number): ScaleBar {
   return { lengthMm, pixels: lengthMm * pixelsPerMm };
 }
 
-/** The bar in the bottom left corner. For films whose millimetres are known only. */
+/** The round length, mm, that suits a film of a width in CSS pixels best. */
+export const barLengthMm = (pixelsPerMm: number, width: number, { text }: StrokeScale): number =>
+  roundLength(pixelsPerMm, Math.min(LONGEST, width / 3) * text).lengthMm;
+
+/**
+ * The bar in the bottom left corner. For films whose millimetres are known only.
+ *
+ * @param lengthMm - Given where films stand side by side, whose bars are to say the same.
+ */
 export function paintScaleBar(
   pixelsPerMm: number,
   size: { readonly width: number; readonly height: number },
   scale: StrokeScale,
+  lengthMm = barLengthMm(pixelsPerMm, size.width, scale),
 ): DrawCommand[] {
-  const { lengthMm, pixels } = roundLength(pixelsPerMm, Math.min(LONGEST, size.width / 3) * scale.text);
+  const pixels = lengthMm * pixelsPerMm;
   const y = size.height - INSET;
   const ends = [INSET, INSET + pixels] as const;
   const stroke = { colour: INK, width: 1.5 * scale.stroke, dash: [], cap: 'butt' } as const;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawnSet } from '../../src/classroom/drawn-sets.ts';
 import {
+  axesOf,
   joinedStudies,
   nextTurn,
   orderFor,
@@ -79,6 +80,13 @@ describe('the order of a study', () => {
       round: 2,
       number: 14,
     });
+  });
+
+  it('says how a rater has to draw, where methods are compared', () => {
+    const raters = [{ label: 'canal', axes: 'canal' as const }, study.raters[1]!];
+    expect(axesOf({ raters }, 'canal')).toBe('canal');
+    expect(axesOf({ raters }, 'B')).toBeNull();
+    expect(axesOf({ raters }, 'nobody')).toBeNull();
   });
 
   it('never changes a reading that was kept', () => {

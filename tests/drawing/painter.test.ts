@@ -12,6 +12,8 @@ import { drawingText } from './drawing-text.ts';
 
 /** Two screen pixels per column and row, the film's corner at (10, 20). */
 const DOUBLE: Projection = { a: 2, b: 0, c: 0, d: 2, e: 10, f: 20 };
+/** Four, so that the control points of a small head are far enough apart to be drawn in full. */
+const FOURFOLD: Projection = { a: 4, b: 0, c: 0, d: 4, e: 10, f: 20 };
 const SQUARE = { unit: 'mm', perColumn: 0.15, perRow: 0.15 } as const;
 const PLAIN = { scale: READING, focusedKey: null, readout: null };
 
@@ -93,9 +95,9 @@ describe('a head', () => {
 
   test('has its circle open where the control points are', () => {
     const shape: MarkShape = { construction: 'head', rim, brokenEnd: filmPoint(10, 40) };
-    const arcs = ofKind(paintFigure(figure('distal-axis', shape), DOUBLE, PLAIN), 'arc');
-    // A ring of radius 5 on a circle of radius 10 hides 2 · asin(5 / 20) to either side: 28.955°.
-    const open = 2 * Math.asin(5 / 20) * (180 / Math.PI);
+    const arcs = ofKind(paintFigure(figure('distal-axis', shape), FOURFOLD, PLAIN), 'arc');
+    // A ring of radius 5 on a circle of radius 20 hides 2 · asin(5 / 40) to either side: 14.361°.
+    const open = 2 * Math.asin(5 / 40) * (180 / Math.PI);
     const whole = arcs.reduce((sum, arc) => sum + arc.sweepDegrees, 0);
     expect(whole).toBeCloseTo(360 - 6 * open, 6);
     for (const [x, y] of [
@@ -189,6 +191,30 @@ describe('a length', () => {
       (shape) => ofKind(paintFigure(figure('length', shape), DOUBLE, { ...PLAIN, readout }), 'text')[0]?.at,
     );
     expect(other).toEqual(one);
+  });
+});
+
+describe('control points near one another', () => {
+  const sizes = (apart: number, focusedKey: string | null = null) =>
+    ofKind(
+      paintFigure(figure('proximal-axis', free([0, 0], [apart / 2, 0])), DOUBLE, { ...PLAIN, focusedKey }),
+      'square',
+    ).map(({ half }) => half);
+
+  // Two whole ones of radius 5 are 24 pixels apart or more; nearer, their size goes with the distance, down to a half.
+  test.each([
+    { apart: 100, size: 5 },
+    { apart: 24, size: 5 },
+    { apart: 18, size: 3.75 },
+    { apart: 12, size: 2.5 },
+    { apart: 2, size: 2.5 },
+  ])('are drawn with a radius of $size pixels where they are $apart apart', ({ apart, size }) => {
+    for (const each of sizes(apart)) expect(each).toBeCloseTo(size, 10);
+  });
+
+  test('still show which has the focus, by the same three pixels', () => {
+    const { key } = figure('proximal-axis', free([0, 0], [6, 0])).points[0]!;
+    expect(sizes(12, key)).toEqual([5.5, 2.5]);
   });
 });
 

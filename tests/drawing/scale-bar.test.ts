@@ -36,6 +36,15 @@ test('the bar is never longer than asked for, and never shorter than two fifths 
   );
 });
 
+test('the bar is as long as it is asked to be beside other films', () => {
+  const commands = paintScaleBar(10, { width: 800, height: 600 }, READING, 5);
+  const text = commands.find((command) => command.kind === 'text');
+  const [bar] = commands.filter((command) => command.kind === 'line');
+  expect(text?.runs.map((run) => run.text)).toEqual(['5\u2009mm']);
+  // 5 mm at 10 pixels each.
+  expect(bar!.points[1]!.x - bar!.points[0]!.x).toBeCloseTo(50, 10);
+});
+
 test('the bar says its length and stands in the bottom left corner', () => {
   const commands = paintScaleBar(10, { width: 800, height: 600 }, READING);
   const text = commands.find((command) => command.kind === 'text');

@@ -6,6 +6,7 @@ import { pictureKey } from '../../case/film-place.ts';
 import { injuryOf, settingsOf } from '../../case/fixed-records.ts';
 import { canRedo, canUndo, redoName, undoName } from '../../case/history.ts';
 import { changeWords } from '../../classroom/change-words.ts';
+import { axesOf } from '../../classroom/study.ts';
 import type { RayTruth } from '../../phantom/truth.ts';
 import { RevealSheet } from '../../ui/classroom/RevealSheet.tsx';
 import { PushButton, SwitchButton } from '../../ui/controls/controls.tsx';
@@ -48,6 +49,10 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
   /** The true bone, while it is looked at before measuring. */
   const [peeked, setPeeked] = useState<RayTruth | null>(null);
   useEffect(() => store.setState({ theme }), [store, theme]);
+
+  const drawnBy = useStore(room.store, ({ study }) =>
+    study === null || turn === null ? null : axesOf(study, turn.rater),
+  );
 
   const films = markedFilms(document);
   const shown = films.find(({ film }) => film.id === chosen) ?? null;
@@ -122,6 +127,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
                       sideRole={shown.film.view === 'pa' ? 'radial-side' : 'dorsal-side'}
                       placing={repeats === null ? placingState(task) : null}
                       trace={null}
+                      drawnBy={drawnBy}
                       next={assessment.next?.section === 'axes' ? assessment.next : null}
                       actions={actions}
                     />

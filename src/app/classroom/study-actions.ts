@@ -1,5 +1,5 @@
 import { exerciseOf } from '../../classroom/exercise.ts';
-import { nextTurn, withReading } from '../../classroom/study.ts';
+import { axesOf, nextTurn, withReading } from '../../classroom/study.ts';
 import { CONSTRUCTION_WORDS } from '../../tolerance/limit-method.ts';
 import { currentAssessment } from '../assessment.ts';
 import { say } from '../shell.ts';
@@ -15,7 +15,7 @@ export function beginTurn(room: Room, rater: string): void {
     say(room.app, `Rater ${rater} has measured everything in this study.`);
     return;
   }
-  const method = study.raters.find(({ label }) => label === rater)?.axes ?? null;
+  const method = axesOf(study, rater);
   const exercise = exerciseOf({ ...turn.film, title: `Film ${turn.number}` });
   const task =
     method === null
@@ -28,9 +28,9 @@ export function beginTurn(room: Room, rater: string): void {
 export function turnLacks({ store }: Room, { session, turn }: Running): string | null {
   const reading = readingOf(session);
   if (reading === null) return 'There is no reading yet. Place both axes, then keep it.';
-  const raters = store.getState().study?.raters ?? [];
-  const wanted = raters.find(({ label }) => label === turn?.rater)?.axes;
-  if (wanted === undefined || wanted === null) return null;
+  const { study } = store.getState();
+  const wanted = study === null || turn === null ? null : axesOf(study, turn.rater);
+  if (wanted === null) return null;
   const other = reading.constructions.find((construction) => construction !== wanted);
   return other === undefined
     ? null

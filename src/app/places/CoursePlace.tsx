@@ -86,13 +86,16 @@ export function CoursePlace({ shell, actions }: { shell: Shell; actions: BenchAc
         </section>
       ))}
       {assessment.course.length > 0 && (
-        <p className="course__key">
-          <small>
-            Hollow: before reduction. Square: after it. Bars: 95&nbsp;% intervals. A difference is called a
-            change only beyond the smallest one that both readings let one tell, 1.96 times the square root of
-            the sum of their squared uncertainties.
-          </small>
-        </p>
+        <div className="course__key">
+          <small>Hollow: before reduction. Square: after it. Bars: 95&nbsp;% intervals.</small>
+          <details className="more">
+            <summary>How a change is told</summary>
+            <small>
+              A difference is called a change only beyond the smallest one that both readings let one tell,
+              1.96 times the square root of the sum of their squared uncertainties.
+            </small>
+          </details>
+        </div>
       )}
       <CompareFilms shell={shell} document={document} films={compared} />
       <div className="course__foot">

@@ -6,7 +6,7 @@ import type { DrawCommand } from '../../drawing/draw-command.ts';
 import { figureOf } from '../../drawing/figure.ts';
 import { paintFigure } from '../../drawing/painter.ts';
 import type { Projection } from '../../drawing/projection.ts';
-import { paintScaleBar } from '../../drawing/scale-bar.ts';
+import { barLengthMm, paintScaleBar } from '../../drawing/scale-bar.ts';
 import { ownMark, type Readout } from '../../drawing/scene.ts';
 import type { StrokeScale } from '../../drawing/strokes.ts';
 import { clearLabels } from './clear-labels.ts';
@@ -22,16 +22,32 @@ function strokesFor(width: number): StrokeScale {
   return { stroke, text: 1 + (stroke - 1) / 2 };
 }
 
-/**
- * What is drawn over a film, in drawing units from its top left corner.
- *
- * @param width - Of the film in drawing units.
- */
+/** A film as it is laid out. */
+interface LaidOut {
+  /** In drawing units. */
+  readonly width: number;
+  /** Of the scale bar, where films stand together; else what suits the film. */
+  readonly barMm?: number | undefined;
+}
+
+/** The longest length that suits the scale bars of all films that have one; undefined: none has. */
+export function commonBarMm(
+  films: readonly { readonly film: FilmToPlan; readonly width: number }[],
+): number | undefined {
+  const lengths = films.flatMap(({ film: { area, plane }, width }) =>
+    plane.unit === 'mm'
+      ? [barLengthMm(width / area.columns / plane.perColumn, width, strokesFor(width))]
+      : [],
+  );
+  return lengths.length === 0 ? undefined : Math.min(...lengths);
+}
+
+/** What is drawn over a film, in drawing units from its top left corner. */
 export function markCommands(
   { marked: { film, marks }, area, plane }: FilmToPlan,
   assessment: Assessment,
   { marks: wanted, labels }: Pick<SnapshotChoice, 'marks' | 'labels'>,
-  width: number,
+  { width, barMm }: LaidOut,
   measure: MeasureText,
 ): readonly DrawCommand[] {
   if (!wanted) return [];
@@ -56,7 +72,7 @@ export function markCommands(
   ];
   // A scale bar without its number says nothing.
   if (!labels) return drawn.filter(({ kind }) => kind !== 'text');
-  const bar = plane.unit === 'mm' ? paintScaleBar(perColumn / plane.perColumn, size, scale) : [];
+  const bar = plane.unit === 'mm' ? paintScaleBar(perColumn / plane.perColumn, size, scale, barMm) : [];
   return clearLabels([...bar, ...drawn], size, measure);
 }
 

@@ -1,6 +1,6 @@
 import type { Assessment } from '../../case/assessment.ts';
 import { PALETTES } from './ground.ts';
-import { markCommands } from './marks.ts';
+import { commonBarMm, markCommands } from './marks.ts';
 import { type MeasureText, setCaption, setFoot, setHead } from './panel.ts';
 import type { FilmToPlan, PlannedFilm, SnapshotChoice, SnapshotPlan } from './snapshot-plan.ts';
 
@@ -16,7 +16,7 @@ const MOST_IN_ROW = 4;
 
 /**
  * Several films side by side, each over its caption. Films whose millimetres are all known are drawn to one scale,
- * so that bones can be compared by eye; else each is as large as its place.
+ * so that bones can be compared by eye; else each is as large as its place. Their scale bars are of one length.
  */
 export function planFigure(
   films: readonly FilmToPlan[],
@@ -63,6 +63,7 @@ export function planFigure(
   // The finest film keeps its resolution, as far as the whole stays in bounds.
   const finest = Math.max(...placed.map(({ film, width: wide }) => film.area.columns / wide));
   const strokeScale = Math.min(finest, LONGEST_SIDE / Math.max(width, height));
+  const barMm = commonBarMm(placed);
   const scaled = (units: number) => Math.round(units * strokeScale);
   return {
     width: scaled(width),
@@ -75,7 +76,7 @@ export function planFigure(
         y: scaled(at.y),
         width: scaled(at.width),
         height: scaled(at.height),
-        marks: markCommands(film, assessment, choice, at.width, measure),
+        marks: markCommands(film, assessment, choice, { width: at.width, barMm }, measure),
       }),
     ),
     panels: panels.map((panel) => ({ ...panel, x: panel.x * strokeScale, y: panel.y * strokeScale })),

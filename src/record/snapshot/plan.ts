@@ -89,7 +89,7 @@ function planOne(
         y: 0,
         width,
         height,
-        marks: markCommands(film, assessment, choice, width / strokeScale, measure),
+        marks: markCommands(film, assessment, choice, { width: width / strokeScale }, measure),
       },
     ],
     panels: written.panels.map(({ x, y, commands }) => ({

@@ -21,6 +21,8 @@ const RIGHT = 18;
 const TOP = 16;
 const PLOT = 220;
 const MILESTONE = 21;
+/** Width of a letter of the milestones, on the safe side of what their type takes on average. */
+const LETTER = 6.8;
 
 /** Points of one day stand side by side in the order of treatment. */
 const BESIDE = 15;
@@ -207,7 +209,8 @@ function MilestoneBar({
   lastDay: number;
 }) {
   const [from, to] = [x(fromDay), x(Math.min(toDay, lastDay))];
-  const onLeft = to > width * 0.62;
+  const wide = name.length * LETTER + 7;
+  const fits = { right: Math.max(to, from + 2) + wide <= width, left: from - wide >= 0 };
   return (
     <g className="course-chart__milestone">
       <path d={`M${from} ${y + 8}H${Math.max(to, from + 2)}`} />
@@ -215,13 +218,16 @@ function MilestoneBar({
         className="course-chart__ends"
         d={`M${from} ${y + 4}v8${toDay <= lastDay ? `M${to} ${y + 4}v8` : ''}`}
       />
-      <text
-        x={onLeft ? from - 7 : Math.max(to, from + 2) + 7}
-        y={y + 12}
-        textAnchor={onLeft ? 'end' : 'start'}
-      >
-        {name}
-      </text>
+      {fits.right ? (
+        <text x={Math.max(to, from + 2) + 7} y={y + 12}>
+          {name}
+        </text>
+      ) : (
+        // Where there is no room on either side it stands on the bar.
+        <text x={fits.left ? from - 7 : width - 2} y={y + 12} textAnchor="end">
+          {name}
+        </text>
+      )}
     </g>
   );
 }

@@ -1,6 +1,7 @@
 import { memo } from 'react';
 import type { NextStep } from '../../case/assessment.ts';
 import type { MarkRecord, MarkRole } from '../../case/document.ts';
+import type { ShapeConstruction } from '../../case/roles.ts';
 import type { BenchActions } from '../actions.ts';
 import { MarkLine, type PlacingState } from './MarkLine.tsx';
 import { Section } from './Section.tsx';
@@ -15,6 +16,8 @@ interface AxesSectionProps {
   /** Null: tracing is not offered, as in an exercise. */
   readonly trace: TraceState | null;
   readonly next: NextStep | null;
+  /** How both axes are asked to be drawn, as in a study of methods; the other ways stay within reach. */
+  readonly drawnBy?: ShapeConstruction | null;
   readonly actions: BenchActions;
 }
 
@@ -33,6 +36,7 @@ export const AxesSection = memo(function AxesSection({
   placing,
   trace,
   next,
+  drawnBy = null,
   actions,
 }: AxesSectionProps) {
   const placedAxes = marks.filter((mark) => mark.role === 'proximal-axis' || mark.role === 'distal-axis');
@@ -43,6 +47,7 @@ export const AxesSection = memo(function AxesSection({
       mark={marks.find((mark) => mark.role === role) ?? null}
       placing={placing?.role === role ? placing : null}
       isNext={next?.line === role}
+      drawnBy={drawnBy}
       actions={actions}
     />
   );

@@ -64,13 +64,17 @@ interface MarkLineProps {
   readonly mark: MarkRecord | null;
   readonly placing: PlacingState | null;
   readonly isNext: boolean;
+  /** Asked for from outside; null: as the user likes. */
+  readonly drawnBy?: ShapeConstruction | null;
   readonly actions: BenchActions;
 }
 
 /** One mark of the film shown: what it is, how it is drawn, and the way to place it. */
-export function MarkLine({ role, mark, placing, isNext, actions }: MarkLineProps) {
+export function MarkLine({ role, mark, placing, isNext, drawnBy = null, actions }: MarkLineProps) {
   const offered = ROLES[role].constructions;
-  const [wanted, setWanted] = useState<ShapeConstruction>(mark?.shape.construction ?? offered[0]);
+  const [wanted, setWanted] = useState<ShapeConstruction>(
+    mark?.shape.construction ?? offered.find((one) => one === drawnBy) ?? offered[0],
+  );
   const name = nameOf(role);
   const page = pageOfConstruction(wanted) ?? PAGE_OF_ROLE[role];
   return (

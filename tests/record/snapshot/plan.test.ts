@@ -189,6 +189,8 @@ describe('planSnapshot', () => {
     expect(lines).toContain('Film 1.');
     expect(lines).toContain('Film 2.');
     expect(lines).toContain('Education and a second look only.');
+    // At 620 / 120 units per mm a third of the second film's 207 units is 13 mm, and of the first one's 413 is 27 mm.
+    for (const { marks } of figure.films) expect(textsOf(marks)).toContain('10\u2009mm');
   });
 
   it('draws a part of a film with its marks where they lie on it', () => {
