@@ -14,6 +14,7 @@ import { filmPoint } from '../../src/geometry/units.ts';
 import { checksFor, EXAMINATION_CHECKS } from '../../src/tolerance/checks.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import type { BenchActions } from '../../src/ui/actions.ts';
+import { AxesSection } from '../../src/ui/worksheet/AxesSection.tsx';
 import { ExaminationSection } from '../../src/ui/worksheet/ExaminationSection.tsx';
 import { FilmSection } from '../../src/ui/worksheet/FilmSection.tsx';
 import { PlacingErrorLine } from '../../src/ui/worksheet/PlacingErrorLine.tsx';
@@ -307,5 +308,34 @@ describe('the placing error on the worksheet', () => {
       act(() => [...host.querySelectorAll('button')].find((one) => one.textContent === name)?.click());
     expect(adopt.mock.calls).toEqual([[false], [true]]);
     expect(asked.map(([name]) => name)).toEqual(['stopRepeats']);
+  });
+});
+
+describe('the lines of the axes', () => {
+  const lines = { marks: [], sideRole: 'dorsal-side', placing: null, trace: null, next: null } as const;
+  const placed = () => {
+    const { actions, asked } = noted();
+    return {
+      actions,
+      press: (name: string) => {
+        act(() => host.querySelector<HTMLButtonElement>(`[aria-label="${name}"]`)?.click());
+        return asked.at(-1);
+      },
+    };
+  };
+
+  it('place what a study asks for at once', () => {
+    const { actions, press } = placed();
+    show(<AxesSection {...lines} drawnBy="dorsal-cortex" actions={actions} />);
+    expect(press('Place proximal axis')).toEqual(['place', 'proximal-axis', 'dorsal-cortex']);
+    expect(press('Place distal axis')).toEqual(['place', 'distal-axis', 'dorsal-cortex']);
+    expect(press('Place dorsal side')).toEqual(['place', 'dorsal-side', 'point']);
+  });
+
+  it('place the first of those that suit a mark where nothing is asked for', () => {
+    const { actions, press } = placed();
+    show(<AxesSection {...lines} actions={actions} />);
+    expect(press('Place proximal axis')).toEqual(['place', 'proximal-axis', 'canal']);
+    expect(press('Place distal axis')).toEqual(['place', 'distal-axis', 'head']);
   });
 });

@@ -148,8 +148,8 @@ const whatItShows = ({ shows, view }: FilmRecord): string =>
 function BesideSign() {
   return (
     <svg viewBox="0 0 24 24" aria-hidden="true">
-      <rect x="4.5" y="6.5" width="7" height="11" />
-      <rect x="12.5" y="6.5" width="7" height="11" className="strip__beside-filled" />
+      <rect x="3.5" y="6.5" width="7" height="11" />
+      <rect x="13.5" y="6.5" width="7" height="11" className="strip__beside-filled" />
     </svg>
   );
 }
