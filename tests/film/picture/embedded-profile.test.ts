@@ -135,7 +135,10 @@ describe('a picture with a colour profile', () => {
 describe('a picture that is sRGB', () => {
   const same = async (tagged: Uint8Array, plain: Uint8Array) => {
     const film = await openFilm(tagged);
-    expect(storedValues(film)).toEqual(storedValues(await openFilm(plain)));
+    // Two films of many pixels: where they part says more than a list of all values, and is printed at once.
+    const [values, expected] = [storedValues(film), storedValues(await openFilm(plain))];
+    expect(values.length).toBe(expected.length);
+    expect(values.findIndex((value, i) => value !== expected[i])).toBe(-1);
     expect(film.facts.notes).toEqual([]);
   };
 
@@ -232,7 +235,10 @@ describe('a profile that is not applied', () => {
     ],
   ])('%s: the film is as without it, and says so', async (_, tagged, plain, why) => {
     const film = await openFilm(tagged);
-    expect(storedValues(film)).toEqual(storedValues(await openFilm(plain)));
+    // Two films of many pixels: where they part says more than a list of all values, and is printed at once.
+    const [values, expected] = [storedValues(film), storedValues(await openFilm(plain))];
+    expect(values.length).toBe(expected.length);
+    expect(values.findIndex((value, i) => value !== expected[i])).toBe(-1);
     expect(film.facts.notes).toEqual([
       `The picture’s colour profile was not applied: it is ${why}. The greys are as stored, and may look lighter or darker than meant.`,
     ]);
