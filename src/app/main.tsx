@@ -68,8 +68,11 @@ function start(root: HTMLElement): void {
 
 /** What was on screen last comes back; the first start opens the sample case. */
 async function begin(shell: Shell): Promise<void> {
+  const { id } = shell.store.getState().caseState.document;
   await loadLocalSets(shell);
   const last = await shell.keeper.last();
+  // Whoever was quicker has begun or opened a case by now, and keeps it.
+  if (shell.store.getState().caseState.document.id !== id) return;
   if (last === null) await openSample(shell);
   else showCase(shell, last);
 }

@@ -38,8 +38,10 @@ export async function openSample(shell: Shell): Promise<void> {
     pattern: 'transverse',
     ageGroup: 'adult',
   });
+  const isShown = () => shell.store.getState().caseState.document.id === state.document.id;
   const records: FilmRecord[] = [];
   for (const { url, hand, view } of FILMS) {
+    if (!isShown()) return;
     const record = await addFilm(shell, {
       bytes: async () => (await fetch(url)).arrayBuffer(),
       fileName: 'The sample film',
@@ -47,6 +49,6 @@ export async function openSample(shell: Shell): Promise<void> {
       known: { view, viewFrom: 'file', invented: true },
     });
     if (record !== null) records.push(record);
-    if (records[0] !== undefined) chooseFilm(shell, records[0].id);
+    if (records[0] !== undefined && isShown()) chooseFilm(shell, records[0].id);
   }
 }

@@ -74,3 +74,50 @@ describe('films come in', () => {
     await page.getByText('Opened from a PNG file.').waitFor();
   });
 });
+
+describe('films never join a case that took the place of theirs', () => {
+  const saidNone = 'Saved on this computer only · 0 films';
+
+  it('not when another case is begun while a dropped film is read', async () => {
+    const { page } = current;
+    await page.getByRole('link', { name: 'Cases' }).click();
+    await page.getByRole('button', { name: 'New case' }).waitFor();
+    const dataTransfer = await dragged([
+      { name: 'ring.dcm', bytes: readFileSync('sample-images/ring-shaft-pa.dcm') },
+    ]);
+    // In one task, so that no machine is quick enough to have read the film before.
+    await page.evaluate((transfer) => {
+      window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, cancelable: true }));
+      const buttons = [...document.querySelectorAll('button')];
+      buttons.find(({ textContent }) => textContent === 'New case')!.click();
+    }, dataTransfer);
+    await page.getByText('Another case was opened while the film was being read').waitFor();
+    await page.getByText(saidNone).waitFor();
+  });
+
+  it('not when the sample is still being fetched', async () => {
+    const { page } = current;
+    let fetched = () => {};
+    const held = new Promise<void>((resolve) => {
+      fetched = resolve;
+    });
+    let asked = false;
+    await page.route(/small-neck-oblique.*\.dcm/, async (route) => {
+      asked = true;
+      await held;
+      await route.continue();
+    });
+    await page.getByRole('link', { name: 'Cases' }).click();
+    await page.getByLabel('Begin or take in').getByRole('button', { name: 'Sample case' }).click();
+    await expect.poll(() => asked).toBe(true);
+    await page.getByRole('link', { name: 'Cases' }).click();
+    await page.getByRole('button', { name: 'New case' }).click();
+    await page.getByText(saidNone).waitFor();
+    const answered = page.waitForResponse(/small-neck-oblique/);
+    fetched();
+    await answered;
+    // The sample would have gone on with the next of its films.
+    await page.waitForTimeout(1500);
+    expect(await page.getByText(saidNone).count()).toBe(1);
+  });
+});

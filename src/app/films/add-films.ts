@@ -20,9 +20,15 @@ export interface Wanted {
   readonly film?: Film;
 }
 
-/** Decodes a film, keeps its bytes, puts it into the case with what is known of it besides, and shows it. */
+/**
+ * Decodes a film, keeps its bytes, puts it into the case with what is known of it besides, and shows it.
+ *
+ * @returns Null where it cannot be read, or where another case has taken the place of the one it was opened in.
+ */
 export async function addFilm(shell: Shell, wanted: Wanted): Promise<FilmRecord | null> {
+  const begun = caseShown(shell);
   const ready = await prepare(shell, wanted, []);
+  if (caseShown(shell) !== begun) return null;
   if (ready === null || ready.inCase) return ready?.record ?? null;
   if (!put(shell, 'open a film', ready.record)) return null;
   chooseFilm(shell, ready.record.id);
@@ -42,11 +48,17 @@ export async function addFilms(
   films: readonly Wanted[],
   onProgress: (done: number) => void,
 ): Promise<void> {
+  const begun = caseShown(shell);
   const fresh: Prepared[] = [];
   for (const [index, wanted] of films.entries()) {
+    if (caseShown(shell) !== begun) break;
     const ready = await prepare(shell, wanted, fresh);
     if (ready !== null && !ready.inCase) fresh.push(ready);
     onProgress(index + 1);
+  }
+  if (caseShown(shell) !== begun) {
+    say(shell, addedToNeither(films.length));
+    return;
   }
   const first = fresh[0];
   if (first === undefined) return;
@@ -57,6 +69,14 @@ export async function addFilms(
   chooseFilm(shell, first.record.id);
   for (const one of fresh) sayNotes(shell, one);
 }
+
+/** Decoding takes a while, and a film that joined the case shown by then might be of another hand. */
+export const caseShown = ({ store }: Shell) => store.getState().caseState.document.id;
+
+export const addedToNeither = (count: number): string =>
+  count === 1
+    ? 'Another case was opened while the film was being read, so it was added to neither. Open it again in its case.'
+    : `Another case was opened while ${count} films were being read, so they were added to neither. Open them again in their case.`;
 
 /** A film whose bytes are kept. */
 interface Prepared {

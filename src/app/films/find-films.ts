@@ -5,7 +5,7 @@ import { sniff } from '../../film/sniff.ts';
 import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { type Shell, say } from '../shell.ts';
-import { addFilms } from './add-films.ts';
+import { addedToNeither, addFilms, caseShown } from './add-films.ts';
 import { decodeSentence } from './decoder.ts';
 import type { Dropped, DroppedFile } from './dropped-files.ts';
 import type { Onto } from './film-record.ts';
@@ -27,6 +27,7 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Pro
   const { found } = shell;
   found.close();
   const search = found.search;
+  const begun = caseShown(shell);
   found.onto = onto;
   let listed = dropped.fromFolder || dropped.files.length > FEW;
   found.store.setState({
@@ -61,6 +62,11 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Pro
       name: '',
       reason: 'There were more files than are looked through. Drop a smaller folder.',
     });
+  if (caseShown(shell) !== begun && films.length > 0) {
+    found.close();
+    say(shell, addedToNeither(films.length));
+    return;
+  }
   await settle(shell, films, leftOut, dropped.files.length, listed);
 }
 
