@@ -54,6 +54,12 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
     { kind: 'truncated', expectedBytes: 20_000 },
   ],
   ['no pixel data', file({ pixelData: null }), { kind: 'no-pixel-data' }],
+  [
+    // Found by the hunt in tests/fuzz, file 249 of its seed.
+    'a compressed picture that is said not to be one',
+    file({ rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg()) }),
+    { kind: 'damaged', format: 'dicom', detail: expect.stringContaining('says that it is not compressed') },
+  ],
   ['0 rows', file({ rows: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Rows', found: '0' }],
   ['0 columns', file({ columns: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Columns' }],
   [

@@ -88,7 +88,14 @@ export async function readDicom(
   }
   const element = attributes.element('PixelData');
   if (element === null) return failure({ kind: 'no-pixel-data', sopClassName: null });
-  const encoding = element.encapsulatedPixelData === true ? syntax.encoding : 'native';
+  const inPieces = element.encapsulatedPixelData === true;
+  // PS3.5 A.4: only compressed pictures come in pieces. Which codec these would want, nothing in the file says.
+  if (inPieces && syntax.encoding === 'native') {
+    const detail =
+      'its picture is in pieces, as a compressed one is, and its header says that it is not compressed';
+    return failure({ kind: 'damaged', format: 'dicom', detail });
+  }
+  const encoding = inPieces ? syntax.encoding : 'native';
   const endsInMarker = encoding !== 'rle' && encoding !== 'deflated-frame';
   const coded = frameBytes(dataSet, element, description, frame, endsInMarker);
   if (!coded.ok) return coded;
