@@ -177,7 +177,6 @@ export default defineConfig(async () => {
             environment: 'node',
             include: ['tests/{journeys,reliability}/**/*.test.ts'],
             globalSetup: ['tests/journeys/serve-build.ts'],
-            fileParallelism: false,
             testTimeout: 180_000,
             hookTimeout: 120_000,
             // What is polled for comes when the machine has time for it.
