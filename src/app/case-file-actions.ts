@@ -5,6 +5,7 @@ import { markedFilms } from '../case/film-marks.ts';
 import { freshState } from '../case/history.ts';
 import { download, fileNameOf } from './download.ts';
 import { loadFilms } from './films/film-actions.ts';
+import { inTurn } from './in-turn.ts';
 import type { WholeCase } from './keeper.ts';
 import { type Shell, say } from './shell.ts';
 
@@ -58,6 +59,8 @@ export function showCase(
 /** An empty case; the one on screen stays kept on this computer. */
 export async function newCase(shell: Shell): Promise<void> {
   const whole: WholeCase = { state: freshState(emptyCase(caseId(shell.newId()))), unknownFields: {} };
-  await shell.keeper.begin(whole);
-  showCase(shell, whole);
+  await inTurn(shell, async () => {
+    await shell.keeper.begin(whole);
+    showCase(shell, whole);
+  });
 }

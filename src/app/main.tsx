@@ -21,10 +21,11 @@ import { showCase } from './case-file-actions.ts';
 import { WorkerDecoder } from './films/decoder.ts';
 import { FoundFilms } from './films/found-films.ts';
 import { closedHints } from './hints.ts';
+import { inTurn } from './in-turn.ts';
 import { loadLocalSets } from './limits/load-local-sets.ts';
 import { cannotStart } from './needs.ts';
 import { keepForOffline } from './offline.ts';
-import { openSample } from './sample.ts';
+import { addSampleFilms, beginSample } from './sample.ts';
 import { type Shell, say } from './shell.ts';
 import { type AppState, initialState } from './state.ts';
 import { StorageKeeper } from './storage-keeper.ts';
@@ -68,13 +69,15 @@ function start(root: HTMLElement): void {
 
 /** What was on screen last comes back; the first start opens the sample case. */
 async function begin(shell: Shell): Promise<void> {
-  const { id } = shell.store.getState().caseState.document;
-  await loadLocalSets(shell);
-  const last = await shell.keeper.last();
-  // Whoever was quicker has begun or opened a case by now, and keeps it.
-  if (shell.store.getState().caseState.document.id !== id) return;
-  if (last === null) await openSample(shell);
-  else showCase(shell, last);
+  // From the first moment: a case that somebody begins meanwhile takes its place after it, not before.
+  const sample = await inTurn(shell, async () => {
+    await loadLocalSets(shell);
+    const last = await shell.keeper.last();
+    if (last === null) return beginSample(shell);
+    showCase(shell, last);
+    return null;
+  });
+  if (sample !== null) await addSampleFilms(shell, sample);
 }
 
 const root = document.getElementById('root')!;

@@ -3,11 +3,12 @@ import lateralUrl from '../../sample-images/small-neck-lateral.dcm?url';
 import obliqueUrl from '../../sample-images/small-neck-oblique.dcm?url';
 import paUrl from '../../sample-images/small-neck-pa.dcm?url';
 import { emptyCase } from '../case/apply.ts';
-import { caseId, type FilmRecord } from '../case/document.ts';
+import { type CaseId, caseId, type FilmRecord } from '../case/document.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import { freshState } from '../case/history.ts';
 import { addFilm } from './films/add-films.ts';
 import { chooseFilm } from './films/film-actions.ts';
+import { inTurn } from './in-turn.ts';
 import { put, type Shell } from './shell.ts';
 
 const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord['view'] }[] = [
@@ -19,6 +20,16 @@ const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord[
 
 /** Begins the sample case: an invented right hand with a broken small-finger neck, ready to measure. */
 export async function openSample(shell: Shell): Promise<void> {
+  const id = await inTurn(shell, () => beginSample(shell));
+  await addSampleFilms(shell, id);
+}
+
+/**
+ * The sample case takes the place of the one on screen, still without films.
+ *
+ * @returns Its id.
+ */
+export async function beginSample(shell: Shell): Promise<CaseId> {
   const state = freshState(emptyCase(caseId(shell.newId())));
   await shell.keeper.begin({ state, unknownFields: {} });
   shell.store.setState({
@@ -38,7 +49,12 @@ export async function openSample(shell: Shell): Promise<void> {
     pattern: 'transverse',
     ageGroup: 'adult',
   });
-  const isShown = () => shell.store.getState().caseState.document.id === state.document.id;
+  return state.document.id;
+}
+
+/** Its films one after another, as long as it is on screen. */
+export async function addSampleFilms(shell: Shell, id: CaseId): Promise<void> {
+  const isShown = () => shell.store.getState().caseState.document.id === id;
   const records: FilmRecord[] = [];
   for (const { url, hand, view } of FILMS) {
     if (!isShown()) return;

@@ -4,16 +4,19 @@ import type { CaseDocument } from '../../case/document.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import { taking } from '../../case/merge.ts';
 import { newCase, showCase } from '../case-file-actions.ts';
+import { inTurn } from '../in-turn.ts';
 import { perform, put, type Shell } from '../shell.ts';
 import type { PendingConflicts } from '../state.ts';
 
 /** Puts a kept case on screen. */
-export async function openCase(shell: Shell, id: string): Promise<boolean> {
-  if (shell.store.getState().caseState.document.id === id) return true;
-  const whole = await shell.keeper.open(id);
-  if (whole === null) return false;
-  showCase(shell, whole);
-  return true;
+export function openCase(shell: Shell, id: string): Promise<boolean> {
+  return inTurn(shell, async () => {
+    if (shell.store.getState().caseState.document.id === id) return true;
+    const whole = await shell.keeper.open(id);
+    if (whole === null) return false;
+    showCase(shell, whole);
+    return true;
+  });
 }
 
 const RENAME = 'label the case';

@@ -1,5 +1,6 @@
 import { commonBase, merge } from '../../case/merge.ts';
 import { showCase } from '../case-file-actions.ts';
+import { inTurn } from '../in-turn.ts';
 import { perform, type Shell, say } from '../shell.ts';
 import { keepOtherVersion } from './take-in.ts';
 
@@ -7,7 +8,9 @@ import { keepOtherVersion } from './take-in.ts';
  * Takes over what another tab did to the case on screen, and puts onto it what was done here and could not be kept.
  * What both changed stays as the other tab left it, and this tab's version is kept as a case of its own.
  */
-export async function joinOtherTab(shell: Shell): Promise<void> {
+export const joinOtherTab = (shell: Shell): Promise<void> => inTurn(shell, () => join(shell));
+
+async function join(shell: Shell): Promise<void> {
   const theirs = await shell.keeper.open(shell.store.getState().caseState.document.id);
   if (theirs === null) return;
   // Only now: what was done while the other version was being read must not be passed over.
