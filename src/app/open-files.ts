@@ -1,6 +1,6 @@
 import { chosenFiles, droppedFiles } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
-import { type Shell, say } from './shell.ts';
+import { caseShown, type Shell, say } from './shell.ts';
 
 /**
  * Opens what was dropped, chosen or pasted: case files and case archives as cases, all else as films or with the
@@ -12,6 +12,7 @@ export async function openFiles(
   onto: Onto,
 ): Promise<void> {
   const { store } = shell;
+  const into = caseShown(shell);
   const dropping = Array.isArray(given)
     ? chosenFiles(given as readonly File[])
     : droppedFiles(given as DataTransfer);
@@ -19,7 +20,7 @@ export async function openFiles(
   try {
     // What reads files is fetched with the first of them.
     const { takeDropped } = await import('./take-dropped.ts');
-    await takeDropped(shell, await dropping, onto);
+    await takeDropped(shell, await dropping, onto, into);
   } catch (thrown) {
     const why = thrown instanceof Error ? thrown.message : String(thrown);
     say(shell, `What was dropped could not be read (${why}). Copy it to this computer and open it again.`);

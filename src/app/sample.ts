@@ -9,7 +9,7 @@ import { freshState } from '../case/history.ts';
 import { addFilm } from './films/add-films.ts';
 import { chooseFilm } from './films/film-actions.ts';
 import { inTurn } from './in-turn.ts';
-import { put, type Shell } from './shell.ts';
+import { caseShown, put, type Shell } from './shell.ts';
 
 const FILMS: readonly { url: string; hand: FilmRecord['hand']; view: FilmRecord['view'] }[] = [
   { url: lateralUrl, hand: 'injured', view: 'lateral' },
@@ -54,7 +54,7 @@ export async function beginSample(shell: Shell): Promise<CaseId> {
 
 /** Its films one after another, as long as it is on screen. */
 export async function addSampleFilms(shell: Shell, id: CaseId): Promise<void> {
-  const isShown = () => shell.store.getState().caseState.document.id === id;
+  const isShown = () => caseShown(shell) === id;
   const records: FilmRecord[] = [];
   for (const { url, hand, view } of FILMS) {
     if (!isShown()) return;

@@ -1,6 +1,6 @@
 import type { StoreApi } from 'zustand/vanilla';
 import { change } from '../case/apply.ts';
-import type { CaseRecord } from '../case/document.ts';
+import type { CaseId, CaseRecord } from '../case/document.ts';
 import { type Action, act, actionErrorSentence } from '../case/history.ts';
 import type { FilmDecoder } from './films/decoder.ts';
 import type { FoundFilms } from './films/found-films.ts';
@@ -55,3 +55,9 @@ export function put(shell: Shell, label: string, ...records: readonly CaseRecord
   const { document } = shell.store.getState().caseState;
   return perform(shell, { kind: 'do', transaction: change(document, label, shell.now(), ...records) });
 }
+
+/**
+ * The case on screen. Reading a film takes a while, and one that joined whatever case is shown by then might be of
+ * another hand: whoever waits compares this with what it was.
+ */
+export const caseShown = ({ store }: Pick<Shell, 'store'>): CaseId => store.getState().caseState.document.id;

@@ -1,17 +1,22 @@
 import { unzipSync } from 'fflate';
 import { MANIFEST_ENTRY } from '../case/archive-format.ts';
 import { looksLikeZip } from '../case/case-archive.ts';
+import type { CaseId } from '../case/document.ts';
 import { importArchive, openCaseText } from './cases/import-cases.ts';
 import type { Dropped, DroppedFile } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
 import { findFilms } from './films/find-films.ts';
 import { isRecordObject, START_BYTES } from './leaving/is-record-object.ts';
-import type { Shell } from './shell.ts';
+import { caseShown, type Shell } from './shell.ts';
 
-/** Case files and case archives are opened as cases, DICOM reports give marks back, all else may be films. */
-export async function takeDropped(shell: Shell, dropped: Dropped, onto: Onto): Promise<void> {
-  const { films, objects } = await sorted(shell, dropped);
-  if (films !== null) await findFilms(shell, films, onto);
+/**
+ * Case files and case archives are opened as cases, DICOM reports give marks back, all else may be films.
+ *
+ * @param into - The case that was on screen when they were let go; films beside a case file join that one.
+ */
+export async function takeDropped(shell: Shell, dropped: Dropped, onto: Onto, into: CaseId): Promise<void> {
+  const { films, objects, openedCase } = await sorted(shell, dropped);
+  if (films !== null) await findFilms(shell, films, onto, openedCase ? caseShown(shell) : into);
   // After the films, which may be the ones they belong to.
   if (objects.length > 0) await restoreAll(shell, objects);
 }
@@ -21,21 +26,28 @@ interface Sorted {
   readonly films: Dropped | null;
   /** DICOM reports and presentation states. */
   readonly objects: readonly DroppedFile[];
+  /** Whether a case among it has taken the place of the one on screen. */
+  readonly openedCase: boolean;
 }
 
 /** Opens the case files among what was dropped by itself, and sorts the rest. */
 async function sorted(shell: Shell, dropped: Dropped): Promise<Sorted> {
   // In a folder a case file is one file among others, and would take the place of the case on screen.
-  if (dropped.fromFolder) return { films: dropped, objects: [] };
+  if (dropped.fromFolder) return { films: dropped, objects: [], openedCase: false };
   const files: DroppedFile[] = [];
   const objects: DroppedFile[] = [];
+  let openedCase = false;
   for (const one of dropped.files) {
-    if (await openAsCase(shell, one)) continue;
+    if (await openAsCase(shell, one)) {
+      openedCase = true;
+      continue;
+    }
     (isRecordObject(await startOf(one, START_BYTES)) ? objects : files).push(one);
   }
   return {
     films: files.length === 0 && dropped.files.length > 0 ? null : { ...dropped, files },
     objects,
+    openedCase,
   };
 }
 

@@ -3,7 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey, placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sha256Of } from '../../workers/sha256.ts';
-import { put, type Shell, say } from '../shell.ts';
+import { caseShown, put, type Shell, say } from '../shell.ts';
 import { chooseFilm, decode, remember } from './film-actions.ts';
 import { filmRecordOf, type Onto } from './film-record.ts';
 
@@ -69,9 +69,6 @@ export async function addFilms(
   chooseFilm(shell, first.record.id);
   for (const one of fresh) sayNotes(shell, one);
 }
-
-/** Decoding takes a while, and a film that joined the case shown by then might be of another hand. */
-export const caseShown = ({ store }: Shell) => store.getState().caseState.document.id;
 
 export const addedToNeither = (count: number): string =>
   count === 1

@@ -1,11 +1,12 @@
+import type { CaseId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sniff } from '../../film/sniff.ts';
 import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
-import { type Shell, say } from '../shell.ts';
-import { addedToNeither, addFilms, caseShown } from './add-films.ts';
+import { caseShown, type Shell, say } from '../shell.ts';
+import { addedToNeither, addFilms } from './add-films.ts';
 import { decodeSentence } from './decoder.ts';
 import type { Dropped, DroppedFile } from './dropped-files.ts';
 import type { Onto } from './film-record.ts';
@@ -22,12 +23,13 @@ const MOST_SENTENCES = 3;
 /**
  * Looks through what was dropped. A few files that are plain films go into the case at once; from a folder, an
  * archive, a file of several pictures, or films that name different patients the user chooses in a list.
+ *
+ * @param into - The case they were let go over; where another one has taken its place by now, none is added.
  */
-export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Promise<void> {
+export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto, into: CaseId): Promise<void> {
   const { found } = shell;
   found.close();
   const search = found.search;
-  const begun = caseShown(shell);
   found.onto = onto;
   let listed = dropped.fromFolder || dropped.files.length > FEW;
   found.store.setState({
@@ -62,7 +64,7 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto): Pro
       name: '',
       reason: 'There were more files than are looked through. Drop a smaller folder.',
     });
-  if (caseShown(shell) !== begun && films.length > 0) {
+  if (caseShown(shell) !== into && films.length > 0) {
     found.close();
     say(shell, addedToNeither(films.length));
     return;
