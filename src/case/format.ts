@@ -1,7 +1,7 @@
 import type { Construction, View } from '../tolerance/anatomy.ts';
 import { CONSTRUCTION_WORDS } from '../tolerance/limit-method.ts';
 import { decimalsFor, fixedText, THIN_SPACE } from '../tolerance/number-words.ts';
-import type { Provenance } from './document.ts';
+import type { FilmRecord, Provenance } from './document.ts';
 import type { KnownReading, Quantity } from './reading.ts';
 
 /** What is added to the name of a construction: how its mark came about, where no hand alone placed it. */
@@ -14,6 +14,15 @@ export const PROVENANCE_WORDS: Readonly<Record<Provenance, string>> = {
 /** "the outer cortices, traced": how an axis was drawn, and how its mark came about. */
 export const drawnBy = (construction: Construction, provenance: Provenance | undefined): string =>
   `${CONSTRUCTION_WORDS[construction]}${PROVENANCE_WORDS[provenance ?? 'placed']}`;
+
+/** What a film shows, as a sentence begins with it: its view in the words given. */
+export const shownInWords = (
+  { shows, view }: Pick<FilmRecord, 'shows' | 'view'>,
+  views: Readonly<Record<View, string>>,
+): string => {
+  if (shows === 'fist') return 'Photograph of the fist';
+  return view === null ? 'View not said' : views[view];
+};
 
 export interface FormattedReading {
   /** The value with its unit: `52°`, `2.6 mm`, `84 % of the bone`. */

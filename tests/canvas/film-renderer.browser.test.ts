@@ -5,6 +5,7 @@ import type { PlateView } from '../../src/canvas/plate-view.ts';
 import type { Film } from '../../src/film/film.ts';
 import type { Light } from '../../src/film/grey-scale.ts';
 import { degrees, filmPoint } from '../../src/geometry/units.ts';
+import { cornerstoneAlone } from './cornerstone-alone.ts';
 import { madeFilm, squareMillimetres } from './made-film.ts';
 import { filmCanvas, greysOf } from './pixels.ts';
 import { drawn, standPlate } from './plate-stand.ts';
@@ -59,27 +60,7 @@ async function byPlate({ view, before, light: { center, width, negative } }: Sho
 }
 
 async function byCornerstone({ view, light: { center, width, negative } }: Shown): Promise<Uint8Array> {
-  const element = document.createElement('div');
-  Object.assign(element.style, { width: `${WIDTH}px`, height: `${HEIGHT}px` });
-  document.body.append(element);
-  cornerstone.enable(element);
-  const image: Partial<cornerstone.Image> = {
-    imageId: 'compared',
-    columns: film.columns,
-    rows: film.rows,
-    width: film.columns,
-    height: film.rows,
-    color: false,
-    invert: false,
-    minPixelValue: film.storedMin,
-    maxPixelValue: film.storedMax,
-    slope: 1,
-    intercept: 0,
-    windowCenter: center,
-    windowWidth: width,
-    getPixelData: () => film.levels[0]!.pixels as unknown as number[],
-  };
-  cornerstone.displayImage(element, image as cornerstone.Image);
+  const { element, remove } = cornerstoneAlone(film, { width: WIDTH, height: HEIGHT }, { center, width });
   // Its translation is along the screen, in film pixels, from the middle of the film.
   const across = (view.mirrored ? -1 : 1) * (view.centre.column - film.columns / 2);
   const down = view.centre.row - film.rows / 2;
@@ -94,8 +75,7 @@ async function byCornerstone({ view, light: { center, width, negative } }: Shown
   });
   await drawn();
   const greys = greysOf(element.querySelector('canvas')!);
-  cornerstone.disable(element);
-  element.remove();
+  remove();
   return greys;
 }
 

@@ -1,11 +1,12 @@
 import axe from 'axe-core';
-import { afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { page, userEvent } from 'vitest/browser';
+import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { userEvent } from 'vitest/browser';
 import { PAUSE_MS } from '../../src/canvas/tools/nudging.ts';
 import { startPlacing } from '../../src/case/placing.ts';
 import { degrees, filmPoint } from '../../src/geometry/units.ts';
 import { madeFilm } from './made-film.ts';
-import { drawn, freeAxis, mark, sceneOf, standPlate } from './plate-stand.ts';
+import { drawn, freeAxis, mark, sceneOf } from './plate-stand.ts';
+import { standEach } from './stand-each.ts';
 
 /** The plate from the keyboard alone. Keys are pressed through the browser. */
 
@@ -16,17 +17,7 @@ const axis = freeAxis('distal-axis', [150, 300], [250, 100]);
 const moved = (from: readonly [number, number], to: readonly [number, number]) =>
   freeAxis('distal-axis', from, to).shape;
 
-let stand: ReturnType<typeof standPlate>;
-beforeAll(async () => {
-  await page.viewport(WIDTH, HEIGHT);
-});
-beforeEach(async () => {
-  stand = standPlate(WIDTH, HEIGHT);
-  stand.plate.setFilm(film, 'a');
-  stand.plate.setMarks(sceneOf(axis));
-  await drawn();
-});
-afterEach(() => stand.remove());
+const stand = standEach({ width: WIDTH, height: HEIGHT }, film, axis);
 
 const focusedLabel = () => document.activeElement?.getAttribute('aria-label');
 const keys = (text: string) => userEvent.keyboard(text);

@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { page } from 'vitest/browser';
 import type { MarkShape } from '../../src/case/document.ts';
 import { startPlacing } from '../../src/case/placing.ts';
@@ -14,11 +14,11 @@ import {
   penDown,
   penMove,
   penUp,
-  resetScreen,
   setScreen,
   touch,
   wheel,
 } from './real-input.ts';
+import { standEach } from './stand-each.ts';
 
 /** Real input events, as the browser makes them from a mouse, a pen and fingers. */
 
@@ -28,19 +28,7 @@ const film = madeFilm(600, 400, (column, row) => column + row);
 /** The film is as large as the plate and shown whole: one screen pixel is one pixel of the film. */
 const axis = freeAxis('distal-axis', [150, 300], [250, 100]);
 
-let stand: ReturnType<typeof standPlate>;
-beforeAll(async () => {
-  await page.viewport(WIDTH, HEIGHT);
-  await setScreen(WIDTH, HEIGHT, 1);
-});
-afterAll(resetScreen);
-beforeEach(async () => {
-  stand = standPlate(WIDTH, HEIGHT);
-  stand.plate.setFilm(film, 'a');
-  stand.plate.setMarks(sceneOf(axis));
-  await drawn();
-});
-afterEach(() => stand.remove());
+const stand = standEach({ width: WIDTH, height: HEIGHT }, film, axis);
 
 const moved = (from: readonly [number, number], to: readonly [number, number]): MarkShape =>
   freeAxis('distal-axis', from, to).shape;

@@ -1,10 +1,10 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { page } from 'vitest/browser';
+import { beforeEach, describe, expect, test } from 'vitest';
 import type { Proposal } from '../../src/drawing/proposal.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { madeFilm } from './made-film.ts';
-import { drawn, freeAxis, sceneOf, standPlate } from './plate-stand.ts';
-import { mouseDown, mouseDrag, mouseMove, mouseUp, resetScreen, setScreen } from './real-input.ts';
+import { drawn, freeAxis } from './plate-stand.ts';
+import { mouseDown, mouseDrag, mouseMove, mouseUp } from './real-input.ts';
+import { standEach } from './stand-each.ts';
 
 const WIDTH = 600;
 const HEIGHT = 400;
@@ -28,19 +28,7 @@ const proposal: Proposal = {
   readout: { value: '29°', uncertainty: '25–33°' },
 };
 
-let stand: ReturnType<typeof standPlate>;
-beforeAll(async () => {
-  await page.viewport(WIDTH, HEIGHT);
-  await setScreen(WIDTH, HEIGHT, 1);
-});
-afterAll(resetScreen);
-beforeEach(async () => {
-  stand = standPlate(WIDTH, HEIGHT);
-  stand.plate.setFilm(film, 'a');
-  stand.plate.setMarks(sceneOf(axis));
-  await drawn();
-});
-afterEach(() => stand.remove());
+const stand = standEach({ width: WIDTH, height: HEIGHT }, film, axis);
 
 const names = () =>
   [...stand.host.querySelectorAll('button')].map((button) => button.getAttribute('aria-label') ?? '');

@@ -72,6 +72,18 @@ export function mark(id: string, filmId: string, role: MarkRole, shape: MarkShap
   return { kind: 'mark', id: recordId(id), filmId: recordId(filmId), role, shape, provenance: 'placed' };
 }
 
+/** The one mark of its role on a film. */
+export const on = (filmId: string, role: MarkRole, shape: MarkShape): MarkRecord =>
+  mark(`${filmId}/${role}`, filmId, role, shape);
+
+type Pair = readonly [column: number, row: number];
+
+export const line = (filmId: string, role: MarkRole, from: Pair, to: Pair): MarkRecord =>
+  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
+
+export const dot = (filmId: string, role: MarkRole, at: Pair): MarkRecord =>
+  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
+
 export const free = (
   [fromColumn, fromRow]: readonly [number, number],
   [toColumn, toRow]: readonly [number, number],

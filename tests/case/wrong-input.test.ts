@@ -5,7 +5,7 @@ import { filmsKeepingFinger } from '../../src/case/finger.ts';
 import type { Quantity } from '../../src/case/reading.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
-import { caseOf, film, free, injury, mark, settings } from './samples.ts';
+import { caseOf, dot, film, free, injury, line, on, settings } from './samples.ts';
 
 /**
  * What cannot be read gets a sentence that says what happened, on which film and what to do, and no number: a
@@ -15,13 +15,6 @@ type Pair = readonly [number, number];
 const { spacing: atDetector } = film('any');
 const spacing = { ...atDetector, plane: 'patient' } as FilmRecord['spacing'];
 const noScale = { kind: 'ratio', rowToColumn: 1, origin: 'assumed-square', conflicts: [] } as const;
-
-const on = (filmId: string, role: MarkRole, shape: MarkShape) =>
-  mark(`${filmId}/${role}`, filmId, role, shape);
-const line = (filmId: string, role: MarkRole, from: Pair, to: Pair) =>
-  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
-const dot = (filmId: string, role: MarkRole, at: Pair) =>
-  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
 
 /** A film with both axes, the distal one leaning. */
 function bent(id: string, lean: number, overrides: Partial<FilmRecord> = {}): readonly CaseRecord[] {
@@ -64,6 +57,12 @@ interface Wrong {
 }
 
 const angle = (filmId: string) => [filmId, 'angulation'] as const;
+/** A bent bone of which one axis is drawn as it should not be. */
+const withAxis = (role: MarkRole, shape: MarkShape, says: RegExp): Wrong => ({
+  records: replaced(bent('here', 20), on('here', role, shape)),
+  missing: [angle('here')],
+  says,
+});
 const fromOtherHand = { settings: { normal: 'other-hand' } } as const;
 const deformity = [
   ['here', 'normal'],
@@ -71,105 +70,70 @@ const deformity = [
 ] as const;
 
 const WRONG: Readonly<Record<string, Wrong>> = {
-  'an axis without length': {
-    records: replaced(bent('here', 20), on('here', 'distal-axis', free([1000, 1500], [1000, 1500]))),
-    missing: [angle('here')],
-    says: /distal axis on the lateral film of day 0.*points coincide/i,
-  },
-  'an axis of five pixels': {
-    records: replaced(bent('here', 20), on('here', 'proximal-axis', free([1000, 2000], [1000, 1995]))),
-    missing: [angle('here')],
-    says: /is 0\.5\u2009mm long and needs at least 2\.5\u2009mm.*place its ends farther apart/,
-  },
-  'a head circle through points in a row': {
-    records: replaced(
-      bent('here', 20),
-      on(
-        'here',
-        'distal-axis',
-        rim([
-          [1000, 1300],
-          [1050, 1300],
-          [1100, 1300],
-        ]),
+  'an axis without length': withAxis(
+    'distal-axis',
+    free([1000, 1500], [1000, 1500]),
+    /distal axis on the lateral film of day 0.*points coincide/i,
+  ),
+  'an axis of five pixels': withAxis(
+    'proximal-axis',
+    free([1000, 2000], [1000, 1995]),
+    /is 0\.5\u2009mm long and needs at least 2\.5\u2009mm.*place its ends farther apart/,
+  ),
+  'a head circle through points in a row': withAxis(
+    'distal-axis',
+    rim([
+      [1000, 1300],
+      [1050, 1300],
+      [1100, 1300],
+    ]),
+    /rim.*distal axis on the lateral film of day 0|distal axis on the lateral film of day 0.*rim/i,
+  ),
+  'a head circle through one point three times': withAxis(
+    'distal-axis',
+    rim([
+      [1000, 1300],
+      [1000, 1300],
+      [1000, 1300],
+    ]),
+    /distal axis on the lateral film of day 0/,
+  ),
+  'a head circle on a sliver of the rim': withAxis(
+    'distal-axis',
+    rim(
+      [265, 270, 275].map(
+        (turn): Pair => [
+          1000 + 65 * Math.cos((turn * Math.PI) / 180),
+          1360 + 65 * Math.sin((turn * Math.PI) / 180),
+        ],
       ),
     ),
-    missing: [angle('here')],
-    says: /rim.*distal axis on the lateral film of day 0|distal axis on the lateral film of day 0.*rim/i,
-  },
-  'a head circle through one point three times': {
-    records: replaced(
-      bent('here', 20),
-      on(
-        'here',
-        'distal-axis',
-        rim([
-          [1000, 1300],
-          [1000, 1300],
-          [1000, 1300],
-        ]),
-      ),
-    ),
-    missing: [angle('here')],
-    says: /distal axis on the lateral film of day 0/,
-  },
-  'a head circle on a sliver of the rim': {
-    records: replaced(
-      bent('here', 20),
-      on(
-        'here',
-        'distal-axis',
-        rim(
-          [265, 270, 275].map(
-            (turn): Pair => [
-              1000 + 65 * Math.cos((turn * Math.PI) / 180),
-              1360 + 65 * Math.sin((turn * Math.PI) / 180),
-            ],
-          ),
-        ),
-      ),
-    ),
-    missing: [angle('here')],
-    says: /rim.*45°|45°.*rim/,
-  },
-  'a dorsal cortex of points in a heap': {
-    records: replaced(
-      bent('here', 20),
-      on(
-        'here',
-        'distal-axis',
-        cortex([
-          [1000, 1300],
-          [1060, 1300],
-          [1060, 1360],
-          [1000, 1360],
-        ]),
-      ),
-    ),
-    missing: [angle('here')],
-    says: /distal axis on the lateral film of day 0/,
-  },
-  'a canal with both levels at one place': {
-    records: replaced(
-      bent('here', 20),
-      on(
-        'here',
-        'proximal-axis',
-        canal([
-          [
-            [980, 1800],
-            [1020, 1800],
-          ],
-          [
-            [980, 1800],
-            [1020, 1800],
-          ],
-        ]),
-      ),
-    ),
-    missing: [angle('here')],
-    says: /proximal axis on the lateral film of day 0/,
-  },
+    /rim.*45°|45°.*rim/,
+  ),
+  'a dorsal cortex of points in a heap': withAxis(
+    'distal-axis',
+    cortex([
+      [1000, 1300],
+      [1060, 1300],
+      [1060, 1360],
+      [1000, 1360],
+    ]),
+    /distal axis on the lateral film of day 0/,
+  ),
+  'a canal with both levels at one place': withAxis(
+    'proximal-axis',
+    canal([
+      [
+        [980, 1800],
+        [1020, 1800],
+      ],
+      [
+        [980, 1800],
+        [1020, 1800],
+      ],
+    ]),
+    /proximal axis on the lateral film of day 0/,
+  ),
   'one axis only': {
     records: without(bent('here', 20), 'here/distal-axis'),
     missing: [angle('here')],

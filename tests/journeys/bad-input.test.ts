@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { dicomFile, type FilmOptions, filmElements } from '../film/dicom-file.ts';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { visitEach } from './browser.ts';
 
 const sample = readFileSync('sample-images/small-neck-lateral.dcm');
 const ascii = (text: string) => Buffer.from(text, 'latin1');
@@ -48,19 +48,7 @@ const REFUSED: readonly (readonly [name: string, bytes: Buffer, says: RegExp])[]
   ],
 ];
 
-let bench: Visit;
-
-beforeEach(async () => {
-  bench = await visit();
-  await bench.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(bench.trouble).toEqual([]);
-  await bench.close();
-});
-
-afterAll(closeBrowser);
+const bench = visitEach();
 
 describe('bad input', () => {
   it.each(REFUSED)('%s gives one sentence and leaves the open case alone', async (name, buffer, says) => {

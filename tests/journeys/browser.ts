@@ -1,5 +1,5 @@
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright';
-import { inject } from 'vitest';
+import { afterAll, afterEach, beforeEach, expect, inject } from 'vitest';
 import { findBrowser } from '../browser-path.ts';
 
 const SLOWEST_STEP_MS = 90_000;
@@ -65,4 +65,26 @@ export async function visit({ hints = false, ...options }: VisitOptions = {}): P
   });
   await page.goto(url);
   return { page, trouble, close: () => context.close() };
+}
+
+/** For each test of a file a fresh visit, the sample case open with all its films; whatever went wrong on the page fails it. */
+export function visitEach(options: VisitOptions = {}): Omit<Visit, 'close'> {
+  let current: Visit;
+  beforeEach(async () => {
+    current = await visit(options);
+    await current.page.getByText('Saved on this computer only · 4 films').waitFor();
+  });
+  afterEach(async () => {
+    expect(current.trouble).toEqual([]);
+    await current.close();
+  });
+  afterAll(closeBrowser);
+  return {
+    get page() {
+      return current.page;
+    },
+    get trouble() {
+      return current.trouble;
+    },
+  };
 }

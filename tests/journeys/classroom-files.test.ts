@@ -1,25 +1,13 @@
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { attemptOf, writeAttempts } from '../../src/classroom/attempts.ts';
 import { drawnSet } from '../../src/classroom/drawn-sets.ts';
 import { writeFilmSet } from '../../src/classroom/film-set.ts';
 import { type Study, withReading, writeStudy } from '../../src/classroom/study.ts';
 import { Learner, SHAFT } from '../classroom/learner.ts';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { visitEach } from './browser.ts';
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit();
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach();
 
 /** Opened where films are opened, as anybody would who was sent one. */
 const open = async (page: Page, name: string, text: string) => {

@@ -1,25 +1,13 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, inject, it } from 'vitest';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { describe, expect, inject, it } from 'vitest';
+import { visitEach } from './browser.ts';
 import { brokenEnd, dorsalSpot, onRim, RIM_TURNS, ray, type Spot, screenOf } from './sample-film.ts';
 
 /** A new user is at the first reading of the sample after so many presses and taps. */
 const MOST_ACTIONS = 12;
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit({ hints: true });
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach({ hints: true });
 
 /** Does things as a pointer does, and counts them. */
 function counting(page: Page) {

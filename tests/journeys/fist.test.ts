@@ -1,23 +1,11 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { describe, expect, it } from 'vitest';
+import { visitEach } from './browser.ts';
 import { type DrawnNail, FIST_SIZE, fistPicture } from './fist-picture.ts';
 import { screenOf } from './sample-film.ts';
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit();
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach();
 
 /** The nail of the small finger leans by atan(40/80) = 26.565° to the right of the middle finger's. */
 const HERE = {

@@ -2,24 +2,12 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { decode } from 'fast-png';
 import type { Locator, Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { sharedFilms } from '../shared-films.ts';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { visitEach } from './browser.ts';
 import { ray, type Spot, screenOf, truth } from './sample-film.ts';
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit();
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach();
 
 /** More stops than the page has. */
 const MOST_STOPS = 150;

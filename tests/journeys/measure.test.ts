@@ -1,26 +1,14 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { inventedDicom } from '../../src/cli/invented-files.ts';
 import { defaultSpec } from '../../src/phantom/default-specs.ts';
 import { inventFilm } from '../../src/phantom/invent.ts';
 import { seededRandom } from '../../src/phantom/random.ts';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { visitEach } from './browser.ts';
 import { type Spot, screenOf } from './sample-film.ts';
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit();
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach();
 
 type Pair = readonly [column: number, row: number];
 interface Size {

@@ -1,20 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { closeBrowser, type Visit, visit } from './browser.ts';
+import { describe, expect, it } from 'vitest';
+import { visitEach } from './browser.ts';
 
-let current: Visit;
-
-beforeEach(async () => {
-  current = await visit({ permissions: ['clipboard-read', 'clipboard-write'] });
-  await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-});
-
-afterEach(async () => {
-  expect(current.trouble).toEqual([]);
-  await current.close();
-});
-
-afterAll(closeBrowser);
+const current = visitEach({ permissions: ['clipboard-read', 'clipboard-write'] });
 
 /** What the system hands over when files are let go over the page. */
 const dragged = (files: readonly { readonly name: string; readonly bytes: Buffer }[]) =>

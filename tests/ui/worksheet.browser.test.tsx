@@ -8,9 +8,8 @@ import '../../src/ui/look/controls.css';
 import '../../src/ui/look/bench.css';
 import '../../src/ui/look/worksheet.css';
 import { assess } from '../../src/case/assess.ts';
-import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../src/case/document.ts';
+import type { CaseRecord, FilmRecord, MarkRole } from '../../src/case/document.ts';
 import { QUANTITY_NAMES } from '../../src/case/format.ts';
-import { filmPoint } from '../../src/geometry/units.ts';
 import { checksFor, EXAMINATION_CHECKS } from '../../src/tolerance/checks.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import type { BenchActions } from '../../src/ui/actions.ts';
@@ -19,7 +18,7 @@ import { ExaminationSection } from '../../src/ui/worksheet/ExaminationSection.ts
 import { FilmSection } from '../../src/ui/worksheet/FilmSection.tsx';
 import { PlacingErrorLine } from '../../src/ui/worksheet/PlacingErrorLine.tsx';
 import { ReadingsSection } from '../../src/ui/worksheet/ReadingsSection.tsx';
-import { caseOf, film, free, injury, mark, settings } from '../case/samples.ts';
+import { caseOf, dot, film, free, injury, line, on, settings } from '../case/samples.ts';
 
 let host: HTMLElement;
 let root: Root;
@@ -58,15 +57,8 @@ async function violations(): Promise<readonly string[]> {
   return found.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
 }
 
-type Pair = readonly [number, number];
 const { spacing: atDetector } = film('any');
 const spacing = { ...atDetector, plane: 'patient' } as FilmRecord['spacing'];
-const on = (filmId: string, role: MarkRole, shape: MarkShape) =>
-  mark(`${filmId}/${role}`, filmId, role, shape);
-const line = (filmId: string, role: MarkRole, from: Pair, to: Pair) =>
-  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
-const dot = (filmId: string, role: MarkRole, at: Pair) =>
-  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
 
 const bent = (id: string, side: MarkRole) => [
   on(id, 'proximal-axis', free([1000, 2000], [1000, 1600])),

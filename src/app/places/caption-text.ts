@@ -1,17 +1,12 @@
 import type { FilmRecord } from '../../case/document.ts';
-import { formatDay } from '../../case/format.ts';
+import { formatDay, shownInWords } from '../../case/format.ts';
 
 const VIEW_WORD = { pa: 'PA', oblique: 'Oblique', lateral: 'Lateral' } as const;
 const OPPOSITE = { left: 'right', right: 'left' } as const;
 
 /** What the caption says of a film, as a sentence: view, side, day, where it came from. */
 export function captionOf(film: FilmRecord, injuredHand: 'left' | 'right' | null): string {
-  const view =
-    film.shows === 'fist'
-      ? 'Photograph of the fist'
-      : film.view === null
-        ? 'View not said'
-        : VIEW_WORD[film.view];
+  const view = shownInWords(film, VIEW_WORD);
   const side =
     injuredHand === null
       ? film.hand === 'injured'

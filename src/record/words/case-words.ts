@@ -1,6 +1,6 @@
 import { MOMENT_WORDS } from '../../case/course/order.ts';
 import type { FilmRecord, InjuryRecord } from '../../case/document.ts';
-import { formatDay } from '../../case/format.ts';
+import { formatDay, shownInWords } from '../../case/format.ts';
 import { shownSide } from '../dicom/modules.ts';
 
 /** What every record says of itself, whatever else it says. */
@@ -27,12 +27,7 @@ const VIEW_TITLES = { pa: 'PA view', oblique: 'Oblique view', lateral: 'Lateral 
 
 /** "Lateral view, right hand (injured hand), day 0 after the injury, after reduction.": a film without its number. */
 export function filmSentence(film: FilmRecord, injury: InjuryRecord): string {
-  const view =
-    film.shows === 'fist'
-      ? 'Photograph of the fist'
-      : film.view === null
-        ? 'View not said'
-        : VIEW_TITLES[film.view];
+  const view = shownInWords(film, VIEW_TITLES);
   const side = shownSide(injury, film.hand);
   const hand = film.hand === 'injured' ? 'injured hand' : 'other hand';
   const day = `${formatDay(film.day)}${film.day === null ? '' : ' after the injury'}`;

@@ -2,9 +2,10 @@ import * as cornerstone from 'cornerstone-core';
 import { recordId } from '../../../src/case/document.ts';
 import { ownMark } from '../../../src/drawing/scene.ts';
 import { filmPoint } from '../../../src/geometry/units.ts';
-import { cornerstoneAlone, frameTimes, readBack } from '../../canvas/frame-time.ts';
+import { cornerstoneAlone } from '../../canvas/cornerstone-alone.ts';
 import { madeFilm } from '../../canvas/made-film.ts';
 import { FILM_ID, freeAxis, standPlate } from '../../canvas/plate-stand.ts';
+import { frameTimes, readBack } from './frame-time.ts';
 
 /** What `plate.bench.ts` asks this page; times in milliseconds, of every frame. */
 export interface TimedPlate {
@@ -26,7 +27,7 @@ const light = (center: number) => ({
 });
 
 async function brightness(zoom: 'fit' | 'one-to-one') {
-  const alone = cornerstoneAlone(film, WIDTH, HEIGHT);
+  const alone = cornerstoneAlone(film, { width: WIDTH, height: HEIGHT }, { center: 1500, width: 2000 });
   if (zoom === 'one-to-one') cornerstone.setViewport(alone.element, { scale: 1 });
   const theirs = await frameTimes(alone.element, FRAMES, (frame) =>
     cornerstone.setViewport(alone.element, { voi: { windowCenter: 1500 + frame, windowWidth: 2000 } }),

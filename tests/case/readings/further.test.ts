@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/case/assess.ts';
-import type { CaseRecord, FilmRecord, MarkRole, MarkShape } from '../../../src/case/document.ts';
+import type { CaseRecord, FilmRecord } from '../../../src/case/document.ts';
 import type { KnownReading, Quantity, Reading } from '../../../src/case/reading.ts';
-import { filmPoint } from '../../../src/geometry/units.ts';
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
-import { caseOf, film, free, injury, mark, settings } from '../samples.ts';
+import { caseOf, dot, film, free, injury, line, on, settings } from '../samples.ts';
 
-type Pair = readonly [number, number];
 
 /** Pixels of 0.1 mm at the bone itself, so that no magnification is reckoned with. */
 const { spacing: atDetector } = film('any');
@@ -20,12 +18,6 @@ const noScale: FilmRecord['spacing'] = {
 
 const pa = (id: string, overrides: Partial<FilmRecord> = {}) =>
   film(id, { view: 'pa', spacing, ...overrides });
-const on = (filmId: string, role: MarkRole, shape: MarkShape) =>
-  mark(`${filmId}/${role}`, filmId, role, shape);
-const line = (filmId: string, role: MarkRole, from: Pair, to: Pair) =>
-  on(filmId, role, { construction: 'segment', from: filmPoint(...from), to: filmPoint(...to) });
-const dot = (filmId: string, role: MarkRole, at: Pair) =>
-  on(filmId, role, { construction: 'point', at: filmPoint(...at) });
 
 const furtherOf = (...records: readonly CaseRecord[]) =>
   assess(caseOf(injury({ region: 'shaft', pattern: 'spiral' }), settings(), ...records), SHIPPED_LIMIT_SETS);

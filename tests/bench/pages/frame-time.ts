@@ -1,5 +1,4 @@
 import * as cornerstone from 'cornerstone-core';
-import type { Film } from '../../src/film/film.ts';
 
 /** Every canvas of an element read back, so that drawing which the browser puts off is counted too. */
 export function readBack(element: HTMLElement): void {
@@ -37,36 +36,4 @@ export async function frameTimes(
   element.removeEventListener(cornerstone.EVENTS.PRE_RENDER, begin);
   element.removeEventListener(cornerstone.EVENTS.IMAGE_RENDERED, end);
   return times;
-}
-
-/** The film shown by cornerstone's own renderer, as a yardstick. */
-export function cornerstoneAlone(film: Film, width: number, height: number) {
-  const host = document.createElement('div');
-  const element = document.createElement('div');
-  Object.assign(element.style, { width: `${width}px`, height: `${height}px` });
-  host.append(element);
-  document.body.append(host);
-  cornerstone.enable(element);
-  const image: Partial<cornerstone.Image> = {
-    imageId: 'timed',
-    columns: film.columns,
-    rows: film.rows,
-    width: film.columns,
-    height: film.rows,
-    color: false,
-    invert: false,
-    minPixelValue: film.storedMin,
-    maxPixelValue: film.storedMax,
-    slope: 1,
-    intercept: 0,
-    windowCenter: 1500,
-    windowWidth: 2000,
-    getPixelData: () => film.levels[0]!.pixels as unknown as number[],
-  };
-  cornerstone.displayImage(element, image as cornerstone.Image);
-  const remove = () => {
-    cornerstone.disable(element);
-    host.remove();
-  };
-  return { element, remove };
 }
