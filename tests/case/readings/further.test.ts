@@ -5,7 +5,6 @@ import type { KnownReading, Quantity, Reading } from '../../../src/case/reading.
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
 import { caseOf, dot, film, free, injury, line, on, settings } from '../samples.ts';
 
-
 /** Pixels of 0.1 mm at the bone itself, so that no magnification is reckoned with. */
 const { spacing: atDetector } = film('any');
 const spacing = { ...atDetector, plane: 'patient' } as FilmRecord['spacing'];
