@@ -3,7 +3,15 @@ import { nodeFilmTools } from '../../src/cli/node-film-tools.ts';
 import { sentence } from '../../src/film/film-error.ts';
 import { readFilm } from '../../src/film/read-film.ts';
 import { expectDcmtk, hasDcmtk, itWithDcmtk, throughDcmtk } from './dcmtk.ts';
-import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from './dicom-file.ts';
+import {
+  dataSet,
+  dicomFile,
+  type Element,
+  type FilmOptions,
+  filmElements,
+  SYNTAX,
+  voiTable,
+} from './dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from './open.ts';
 import { greyJpeg } from './picture/jpegs.ts';
 import { pngFile } from './picture/png-file.ts';
@@ -253,25 +261,7 @@ describe('mutated files', () => {
     ['big endian', file({ rows, columns }, SYNTAX.bigEndian)],
     ['deflated', file({ rows, columns }, SYNTAX.deflated)],
     ['without preamble', dataSet(filmElements({ rows, columns }))],
-    [
-      'sequences',
-      file({
-        extra: [
-          {
-            tag: '0028,3010',
-            vr: 'SQ',
-            value: {
-              items: [
-                [
-                  { tag: '0028,3002', vr: 'US', value: [3, 0, 8] },
-                  { tag: '0028,3006', vr: 'OW', value: [1, 2, 3] },
-                ],
-              ],
-            },
-          },
-        ],
-      }),
-    ],
+    ['sequences', file({ extra: [voiTable([3, 0, 8], [1, 2, 3])] })],
     [
       'JPEG in DICOM',
       file(

@@ -157,6 +157,25 @@ const textOf = (elements: readonly Element[], tag: string) => {
 };
 
 /** What a test may change of the film that `filmElements` makes; everything else is a plain radiograph. */
+/** A VOI LUT Sequence (PS3.3 C.11.2) of one table: entries, first value mapped, bits per entry; what else stands in its item. */
+export const voiTable = (
+  descriptor: readonly [number, number, number],
+  entries: number[],
+  ...more: Element[]
+): Element => ({
+  tag: '0028,3010',
+  vr: 'SQ',
+  value: {
+    items: [
+      [
+        { tag: '0028,3002', vr: descriptor[1] < 0 ? 'SS' : 'US', value: [...descriptor] },
+        ...more,
+        { tag: '0028,3006', vr: 'OW', value: entries },
+      ],
+    ],
+  },
+});
+
 export interface FilmOptions {
   readonly rows?: number;
   readonly columns?: number;

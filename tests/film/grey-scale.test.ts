@@ -4,7 +4,7 @@ import type { GreyScale, LookupTable, VoiFunction } from '../../src/film/film.ts
 import { displayLut, type Light, windowed } from '../../src/film/grey-scale.ts';
 import { defaultLight } from '../../src/film/light.ts';
 import { expectDcmtk, itWithDcmtk, renderedByDcmtk } from './dcmtk.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements } from './dicom-file.ts';
+import { dicomFile, type Element, type FilmOptions, filmElements, voiTable } from './dicom-file.ts';
 import { openFilm } from './open.ts';
 
 const plain: GreyScale = {
@@ -178,22 +178,10 @@ describe('against dcmtk’s renderer, within 1 grey level', () => {
     decimal('0028,1052', intercept),
     decimal('0028,1053', slope),
   ];
-  const voiTable: Element = {
-    tag: '0028,3010',
-    vr: 'SQ',
-    value: {
-      items: [
-        [
-          { tag: '0028,3002', vr: 'US', value: [1024, 500, 12] },
-          {
-            tag: '0028,3006',
-            vr: 'OW',
-            value: Array.from({ length: 1024 }, (_, i) => Math.round(4095 * Math.sqrt(i / 1023))),
-          },
-        ],
-      ],
-    },
-  };
+  const squareRoot = voiTable(
+    [1024, 500, 12],
+    Array.from({ length: 1024 }, (_, i) => Math.round(4095 * Math.sqrt(i / 1023))),
+  );
   const modalityTable: Element = {
     tag: '0028,3000',
     vr: 'SQ',
@@ -234,7 +222,7 @@ describe('against dcmtk’s renderer, within 1 grey level', () => {
       flags: ['+Wi', '1'],
     },
     { name: 'signed values', options: { signed: true, extra: opening('0', '2000') }, flags: ['+Wi', '1'] },
-    { name: 'a VOI table', options: { extra: [voiTable] }, flags: ['+Wl', '1'] },
+    { name: 'a VOI table', options: { extra: [squareRoot] }, flags: ['+Wl', '1'] },
     {
       name: 'a modality table',
       options: { extra: opening('1500', '2000', modalityTable) },

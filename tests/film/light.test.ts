@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Film } from '../../src/film/film.ts';
 import { displayLut, type Light } from '../../src/film/grey-scale.ts';
 import { defaultLight, lightAt, slidersOf } from '../../src/film/light.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements } from './dicom-file.ts';
+import { dicomFile, type Element, type FilmOptions, filmElements, voiTable } from './dicom-file.ts';
 import { openFilm } from './open.ts';
 
 const film = (options: FilmOptions) => openFilm(dicomFile(filmElements(options)));
@@ -17,19 +17,11 @@ const greyOf = (read: Film, light: Light, stored: number) => {
   return lut.values[stored - lut.firstStored]!;
 };
 
-const voiTable: Element = {
-  tag: '0028,3010',
-  vr: 'SQ',
-  value: {
-    items: [
-      [
-        { tag: '0028,3002', vr: 'US', value: [2000, 1000, 12] },
-        { tag: '0028,3003', vr: 'LO', value: 'BONE' },
-        { tag: '0028,3006', vr: 'OW', value: Array.from({ length: 2000 }, (_, i) => i * 2) },
-      ],
-    ],
-  },
-};
+const boneTable = voiTable(
+  [2000, 1000, 12],
+  Array.from({ length: 2000 }, (_, i) => i * 2),
+  { tag: '0028,3003', vr: 'LO', value: 'BONE' },
+);
 
 describe('defaultLight', () => {
   it('takes the first window of several, and lists them with their explanations', async () => {
@@ -45,7 +37,7 @@ describe('defaultLight', () => {
   });
 
   it('takes a VOI table where there is no window', async () => {
-    const read = await film({ extra: [voiTable] });
+    const read = await film({ extra: [boneTable] });
     expect(defaultLight(read).shown).toEqual({ kind: 'voi-table', index: 0 });
     expect(read.grey.voiTables[0]!.explanation).toBe('BONE');
   });
@@ -88,13 +80,7 @@ describe('defaultLight', () => {
   });
 
   it('says when a table claims 16 bits and uses 12', async () => {
-    const items = [
-      [
-        { tag: '0028,3002', vr: 'US', value: [3, 0, 16] },
-        { tag: '0028,3006', vr: 'OW', value: [0, 2000, 4000] },
-      ],
-    ] as const;
-    const read = await film({ extra: [{ tag: '0028,3010', vr: 'SQ', value: { items } }] });
+    const read = await film({ extra: [voiTable([3, 0, 16], [0, 2000, 4000])] });
     expect(read.grey.voiTables[0]!.bitsPerEntry).toBe(12);
     expect(read.facts.notes.join(' ')).toMatch(/says 16 bits and uses 12/);
   });
@@ -104,7 +90,7 @@ describe('sliders', () => {
   const kinds: readonly [string, FilmOptions][] = [
     ['a window', { extra: [decimal('0028,1050', '2000'), decimal('0028,1051', '1500')] }],
     ['MONOCHROME1', { photometric: 'MONOCHROME1' }],
-    ['a VOI table', { extra: [voiTable] }],
+    ['a VOI table', { extra: [boneTable] }],
     ['no window', {}],
     ['a falling rescale', { extra: [decimal('0028,1053', '-1'), decimal('0028,1052', '0')] }],
   ];

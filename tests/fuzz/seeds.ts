@@ -14,6 +14,7 @@ import {
   type FilmOptions,
   filmElements,
   SYNTAX,
+  voiTable,
 } from '../film/dicom-file.ts';
 import { curv, greyProfile, wideProfile } from '../film/picture/icc-file.ts';
 import { colourJpeg, greyJpeg, inPieces, progressiveJpeg, withOrientation } from '../film/picture/jpegs.ts';
@@ -50,18 +51,7 @@ const rich: readonly Element[] = [
   { tag: '0028,1051', vr: 'DS', value: '3000\\500' },
   { tag: '0028,1052', vr: 'DS', value: '-100' },
   { tag: '0028,1053', vr: 'DS', value: '1.5' },
-  {
-    tag: '0028,3010',
-    vr: 'SQ',
-    value: {
-      items: [
-        [
-          { tag: '0028,3002', vr: 'US', value: [3, 0, 8] },
-          { tag: '0028,3006', vr: 'OW', value: [1, 2, 3] },
-        ],
-      ],
-    },
-  },
+  voiTable([3, 0, 8], [1, 2, 3]),
   { tag: '0028,0120', vr: 'US', value: [0] },
 ];
 

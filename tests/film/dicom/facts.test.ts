@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dicomFile, type Element, filmElements, SYNTAX } from '../dicom-file.ts';
+import { dicomFile, type Element, filmElements, SYNTAX, voiTable } from '../dicom-file.ts';
 import { openFilm, storedValues } from '../open.ts';
 import { greyJpeg } from '../picture/jpegs.ts';
 
@@ -128,9 +128,7 @@ describe('lookup tables', () => {
   });
 
   it('begin at a negative value where the pixels are signed', async () => {
-    const descriptor: Element = { tag: '0028,3002', vr: 'SS', value: [3, -5, 8] };
-    const data: Element = { tag: '0028,3006', vr: 'OW', value: [1, 2, 3] };
-    const read = await film([{ tag: '0028,3010', vr: 'SQ', value: { items: [[descriptor, data]] } }], {
+    const read = await film([voiTable([3, -5, 8], [1, 2, 3])], {
       signed: true,
     });
     expect(read.grey.voiTables[0]!.firstMapped).toBe(-5);
