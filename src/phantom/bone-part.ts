@@ -76,7 +76,7 @@ export function starPart(
   name: string,
   placing: Placing,
   solid: StarSolid,
-  roundness: 'ball' | 'soft',
+  roundness: 'ball' | 'soft' | 'firm',
   size: number,
   textureSeed: number,
 ): BonePart {
@@ -89,11 +89,12 @@ export function starPart(
       const around = roundFineness(fineness);
       return {
         outer: scaled(starMesh(uneven, 0, roundness, around), size),
-        inner: scaled(starMesh(uneven, 0.48, roundness, around), size),
+        // Another unevenness within: the shell is thick where the bone bears load, thin elsewhere.
+        inner: scaled(starMesh({ ...uneven, lumps: uneven.lumps + 0.55 }, 0.42, roundness, around), size),
       };
     },
-    shellShare: 0.92,
-    cancellous: 0.24,
+    shellShare: 0.85,
+    cancellous: 0.27,
     grain: 'round',
     textureSeed,
   };
@@ -126,7 +127,7 @@ export function sesamoidPart(
 
 /** A nail: a thin curved plate, little denser than skin. */
 export function nailPart(ray: PhantomRay, placing: Placing, size: number): BonePart {
-  const solid = roundSolid(5.2 * size, 6.6 * size, 0.42);
+  const solid = roundSolid(4.9 * size, 5.6 * size, 0.42);
   return {
     name: `nail ${ray}`,
     ray,

@@ -64,7 +64,7 @@ export interface RowBand {
 }
 
 /** How strongly the trabecular pattern shows, by its share of the bone in the way; judged by eye. */
-const TRABECULAR_CONTRAST = 0.42;
+const TRABECULAR_CONTRAST = 0.64;
 
 /** Adds to a band what each part stops more than the soft tissue it stands in. */
 export function addBoneShadows(
@@ -115,7 +115,7 @@ function shade(
   const sRow = alongRows / lengthSquared;
   const vColumn = -alongRows / (length * perMm);
   const vRow = alongColumns / (length * perMm);
-  const tile = trabecularTile(part.grain, Math.max(0.15, 0.6 * camera.pitchMm));
+  const tile = trabecularTile(part.grain, Math.max(0.12, 0.6 * camera.pitchMm));
   const seed = mix(part.textureSeed * 31 + part.name.length);
   const offset: Vector = [(seed & 255) * 0.3, ((seed >>> 8) & 255) * 0.3, 0];
   const contrast = TRABECULAR_CONTRAST * Math.min(1, 0.2 / camera.pitchMm);

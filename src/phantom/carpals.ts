@@ -6,7 +6,7 @@ export interface CarpalNorm {
   readonly name: string;
   readonly placing: Placing;
   readonly solid: StarSolid;
-  readonly roundness: 'ball' | 'soft';
+  readonly roundness: 'ball' | 'soft' | 'firm';
 }
 
 const upright = (middle: Vector): Placing => along(middle, [middle[0], middle[1] + 1, middle[2]], [0, 0, 1]);
@@ -19,7 +19,7 @@ const box = (
 export const CARPALS: readonly CarpalNorm[] = [
   {
     name: 'trapezium',
-    roundness: 'soft',
+    roundness: 'firm',
     placing: along([-19.5, -9.2, -7.5], [-23.5, -0.5, -10], [-0.4, 0, 1]),
     solid: boxSolid(
       box([8, 7], [6, 6.2], [7.5, 6.5]),
@@ -37,7 +37,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'trapezoid',
-    roundness: 'soft',
+    roundness: 'firm',
     placing: upright([-10.4, -8.4, -1.5]),
     solid: boxSolid(
       box([5.4, 5], [5.6, 5.8], [6.5, 7.5]),
@@ -71,7 +71,7 @@ export const CARPALS: readonly CarpalNorm[] = [
   },
   {
     name: 'hamate',
-    roundness: 'soft',
+    roundness: 'firm',
     placing: along([14.2, -11.8, -2.6], [14.8, 0, -3.2], [0.25, 0, 1]),
     solid: boxSolid(
       box([7, 7.6], [10.2, 8.6], [6.6, 7]),
@@ -94,18 +94,19 @@ export const CARPALS: readonly CarpalNorm[] = [
   {
     name: 'scaphoid',
     roundness: 'soft',
-    placing: along([-12.4, -22.2, -4.6], [-18.6, -11.4, -9.8], [-0.35, 0.3, 1]),
+    placing: along([-11.6, -21.8, -4.6], [-18.2, -12.6, -9.6], [-0.35, 0.3, 1]),
     solid: boxSolid(
-      box([6.4, 6.2], [12.6, 12], [6.2, 6]),
+      box([7, 7], [12.8, 11.4], [6.2, 6]),
       [
         [[-1, -1, 0], 10],
-        [[1, -1, 0], 10.4],
+        [[1, -1, 0], 11],
         [[1, 1, 0], 9.2],
-        [[-1, 1, 0], 10.2],
+        [[-1, 1, 0], 9.6],
         [[0, 1, 1], 9.4],
       ],
       [
-        [[1, 0.05, 0], 0.3, 0.45],
+        [[1, 0.05, 0], 0.16, 0.5],
+        [[-1, 0.1, 0.1], 0.09, 0.3],
         [[-0.6, 0.25, 1], 0.12, 0.22],
       ],
     ),
@@ -115,20 +116,21 @@ export const CARPALS: readonly CarpalNorm[] = [
     roundness: 'soft',
     placing: upright([-0.2, -29.4, -2]),
     solid: boxSolid(
-      box([7.3, 7.2], [6.6, 6.4], [8.4, 7.2]),
+      box([7.6, 7.7], [6.6, 6.4], [8.4, 7.2]),
       [
         [[1, -1, 0], 8.6],
         [[-1, -1, 0], 8.6],
         [[0, -1, 1], 8.2],
         [[0, -1, -1], 8.6],
-        [[1, 1, 0], 8.6],
+        [[1, 1, 0], 9],
+        [[-1, 1, 0], 8.4],
       ],
-      [[[0, 1, 0.1], 0.34, 0.42]],
+      [[[0.1, 1, 0.1], 0.26, 0.4]],
     ),
   },
   {
     name: 'triquetrum',
-    roundness: 'soft',
+    roundness: 'firm',
     placing: along([13.6, -25.2, -3], [10.6, -14.6, -3], [0.2, 0, 1]),
     solid: boxSolid(
       box([6.6, 6.6], [6.2, 6.6], [6.2, 6.4]),

@@ -1,6 +1,7 @@
+import { lookUp } from './curve.ts';
 import { cosine, sine } from './exact-maths.ts';
 import { between, type Random } from './random.ts';
-import { type BreakSurface, centrePoint, type Tube } from './tube.ts';
+import { type BreakSurface, centrePoint, TABLE_PER_MM, type Tube } from './tube.ts';
 import type { Vector } from './vector.ts';
 
 /** The cartilage between the shaft and an end of a bone that still grows: its two faces, as places along the bone. */
@@ -40,11 +41,14 @@ export function growthPlate(
     const phase = between(random, 0, 2 * Math.PI);
     return { a: perMm * cosine(heading), b: perMm * sine(heading), phase };
   });
+  // A plate lies across the whole bone's length, not across its bent neck: seen from the front it is open.
+  const lean =
+    lookUp(tube.slopeSine, TABLE_PER_MM, placeMm) / lookUp(tube.slopeCosine, TABLE_PER_MM, placeMm);
   const outward = end === 'base' ? -1 : 1;
   const middle: BreakSurface = (a, b) => {
     const rim = Math.min(1, (a * a + b * b) / (halfWidthMm * halfWidthMm));
     const wavy = waves.reduce((sum, wave) => sum + sine(wave.a * a + wave.b * b + wave.phase), 0);
-    return placeMm + outward * DOME_MM * (0.5 - rim) + WAVE_MM * wavy;
+    return placeMm + lean * b + outward * DOME_MM * (0.5 - rim) + WAVE_MM * wavy;
   };
   return {
     end,

@@ -68,10 +68,12 @@ export function buildHand(spec: InventedFilmSpec, filmSeed: number): Hand {
     const there = { ...placing, origin: scale(placing.origin, size) };
     parts.push(starPart(name, there, solid, roundness, CARPAL_SIZE * size, filmSeed + i));
   });
-  for (const { name, tube, placing, plateFromHeadMm, halfWidthMm } of forearmBones(spec.hand.boneDensity)) {
-    const there = { ...placing, origin: scale(placing.origin, size) };
+  for (const { name, tube, placing, plateFromHeadMm, halfWidthMm } of forearmBones(
+    spec.hand.boneDensity,
+    size,
+  )) {
     const plate = plateIf(spec, filmSeed, name, tube, 'head', plateFromHeadMm, halfWidthMm);
-    parts.push(...grownParts(name, null, there, tube, WHOLE, plate, filmSeed));
+    parts.push(...grownParts(name, null, placing, tube, WHOLE, plate, filmSeed));
   }
   skin.push(...palmSkin(rays, size));
   const { onlyRay } = spec.extras;
@@ -192,15 +194,15 @@ function sesamoids(bone: RayBone, frame: Placing, size: number, filmSeed: number
   const sides = bone.ray === 'thumb' ? [-1, 1] : [-1];
   return sides.map((side) => {
     const radius = (bone.ray === 'thumb' ? 2.7 : 1.9) * size;
-    const local = add(head, [side * 4.4 * size, 1.5, -bone.headRadius - radius - 0.6]);
+    const local = add(head, [side * 3.7 * size, 1.2, -bone.headRadius - 0.55 * radius]);
     const there = { ...frame, origin: place(frame, local) };
     return sesamoidPart(bone.ray, there, radius, filmSeed + side);
   });
 }
 
 function nail(ray: PhantomRay, placing: Placing, lengthMm: number, size: number): BonePart {
-  const middle = place(placing, [0, lengthMm * 0.82, 5.2 * size]);
-  const distal = unit(add(placing.distal, turnOnly(placing, [0, 0, -0.12])));
+  const middle = place(placing, [0, lengthMm * 0.74, 5 * size]);
+  const distal = unit(add(placing.distal, turnOnly(placing, [0, 0, -0.2])));
   const ulnar = unit(cross(distal, placing.dorsal));
   const there = { origin: middle, ulnar, distal, dorsal: cross(ulnar, distal) };
   return nailPart(ray, there, size);

@@ -1,4 +1,4 @@
-import { exponential } from './exact-maths.ts';
+import { exponential, sine } from './exact-maths.ts';
 import type { PhantomRay } from './spec.ts';
 import type { Tube } from './tube.ts';
 import { shapeTube, type TubePlan } from './tube-shape.ts';
@@ -273,7 +273,12 @@ export function distalPhalanx(build: PhalanxBuild): Tube {
     ],
     baseRounding: 1.1,
     head: { kind: 'roller', radius: head[1], rounding: 1 },
-    endShape: (s, a, b) => fade(s, 4) * 0.9 * dish(a, b, base[0], base[1]),
+    endShape: (s, a, b) => {
+      const cup = fade(s, 4) * 0.9 * dish(a, b, base[0], base[1]);
+      // The tuft is ragged.
+      const ragged = sine(2.1 * a + 1.1 * b + l) + 0.7 * sine(4.3 * a - 1.9 * b + 2 * l);
+      return cup + fade(l - s, 2.6) * 0.24 * ragged;
+    },
   };
   return shapeTube(plan);
 }

@@ -9,6 +9,7 @@ import { type Camera, coarser } from './camera.ts';
 import type { PhantomSceneExtras } from './extras.ts';
 import { addExtras } from './extras.ts';
 import { decay, quickLogarithm } from './fast-tables.ts';
+import { drawFatPlanes, type FatPlanes } from './fat-planes.ts';
 import { blurred, coarseRow } from './grid.ts';
 import type { Hand } from './hand.ts';
 import { mix, normalQuantiles } from './random.ts';
@@ -30,6 +31,7 @@ export interface Exposure {
   readonly step: number;
   readonly fineStep: number;
   readonly placedSkin: PlacedSkin;
+  readonly fatPlanes: FatPlanes;
   readonly skin: SkinGrid;
   readonly rough: Uint8Array;
   /** Scattered light as a share of the open beam, on the coarse grid. */
@@ -63,7 +65,8 @@ export function expose(
   const small = coarser(camera, step);
   const attenuations = attenuationsAt(spec.exposure.energyKev);
   const placedSkin = placeSkin(hand.skin, camera);
-  const skin = coarseSkin(placedSkin, small);
+  const fatPlanes = drawFatPlanes(filmSeed);
+  const skin = coarseSkin(placedSkin, small, fatPlanes);
   const coarseParts = projectParts(hand.parts, small);
   const sums = skinOnGrid(skin, attenuations);
   const band = { from: 0, to: small.rows, values: sums };
@@ -86,6 +89,7 @@ export function expose(
     step,
     fineStep,
     placedSkin,
+    fatPlanes,
     skin,
     rough: roughNodes(skin),
     scatter: blurred(made, small.columns, small.rows, SCATTER_SPREAD_MM / small.pitchMm),
@@ -117,6 +121,7 @@ export function renderRows(exposure: Exposure, from: number, to: number): Uint16
   const grid = fineSkin(
     exposure.placedSkin,
     fine,
+    exposure.fatPlanes,
     skin,
     exposure.rough,
     step / fineStep,

@@ -1,4 +1,5 @@
 import type { Camera } from './camera.ts';
+import type { FatPlanes } from './fat-planes.ts';
 import { coarseRow } from './grid.ts';
 import { MISS_LIMIT, type PlacedSkin, type SkinPassage, SkinWalker } from './soft-tissue.ts';
 
@@ -26,12 +27,22 @@ export const skinLength = (edge: number): number => (edge <= 0 ? 0 : Math.sqrt(8
 const edgeOf = ({ insideMm, missMm }: SkinPassage): number =>
   insideMm > 0 ? (insideMm * insideMm) / (8 * ROUNDING_MM) : -missMm;
 
+/** From this thickness on there are muscles in the way, mm. */
+const MUSCLE_MM = 18;
+
+/** Fat under the skin and between the muscles, mm. */
+function fatOf({ insideMm, fatMm }: SkinPassage, xMm: number, yMm: number, planes: FatPlanes): number {
+  if (insideMm === 0) return 0;
+  const share = Math.min(1, insideMm / MUSCLE_MM);
+  return fatMm + share * share * planes(xMm, yMm);
+}
+
 /** Second difference of `edge` beyond which nodes cannot be joined by a smooth curve, and its share of `edge`. */
 const ROUGH = 0.4;
 const ROUGH_SHARE = 0.05;
 
 /** Follows one ray for each pixel of a coarse film. */
-export function coarseSkin(skin: PlacedSkin, camera: Camera): SkinGrid {
+export function coarseSkin(skin: PlacedSkin, camera: Camera, planes: FatPlanes): SkinGrid {
   const { columns, rows, pitchMm } = camera;
   const edge = new Float32Array(columns * rows).fill(-MISS_LIMIT);
   const fatMm = new Float32Array(columns * rows);
@@ -40,9 +51,10 @@ export function coarseSkin(skin: PlacedSkin, camera: Camera): SkinGrid {
   for (let row = 0; row < rows; row += 1) {
     const yd = (camera.centreRow - (row + 0.5)) * pitchMm;
     for (let column = 0; column < columns; column += 1) {
-      walker.follow((column + 0.5 - camera.centreColumn) * pitchMm, yd, passage);
+      const xd = (column + 0.5 - camera.centreColumn) * pitchMm;
+      walker.follow(xd, yd, passage);
       edge[row * columns + column] = edgeOf(passage);
-      fatMm[row * columns + column] = passage.fatMm;
+      fatMm[row * columns + column] = fatOf(passage, xd, yd, planes);
     }
   }
   return { columns, rows, edge, fatMm };
@@ -77,6 +89,7 @@ export interface FineSkin extends SkinGrid {
 export function fineSkin(
   skin: PlacedSkin,
   camera: Camera,
+  planes: FatPlanes,
   coarse: SkinGrid,
   rough: Uint8Array,
   factor: number,
@@ -101,9 +114,10 @@ export function fineSkin(
       if (rough[above + left]! + rough[above + right]! + rough[below + left]! + rough[below + right]! === 0) {
         continue;
       }
-      walker.follow((column + 0.5 - camera.centreColumn) * pitchMm, yd, passage);
+      const xd = (column + 0.5 - camera.centreColumn) * pitchMm;
+      walker.follow(xd, yd, passage);
       edge[start + column] = edgeOf(passage);
-      fatMm[start + column] = passage.fatMm;
+      fatMm[start + column] = fatOf(passage, xd, yd, planes);
     }
   }
   return { columns, rows: to - from, edge, fatMm, from };

@@ -24,6 +24,9 @@ const PALM_BLEND_MM = 14;
 const BALL_BLEND_MM = 6;
 const JOINT_BLEND_MM = 3;
 
+/** Up to where along the first bone of a finger the palm reaches, as a share of it; from memory. */
+const WEB_SHARE = 0.34;
+
 /**
  * Skin of one finger: a cone from joint to joint. Bone lies nearer the back than the front, so the middle of
  * each cone lies a little to the front of the joints.
@@ -56,7 +59,15 @@ export function fingerSkin(
       blendMm: JOINT_BLEND_MM,
     });
   }
-  return segments;
+  if (ray === 'thumb') return segments;
+  // The palm goes up between the fingers as webs: counted to it, so that neighbours grow together.
+  const [knuckle, joint] = [centres[0]!, centres[1]!];
+  const web = add(scale(knuckle, 1 - WEB_SHARE), scale(joint, WEB_SHARE));
+  const radius = 0.86 * radii[0]!;
+  return [
+    ...segments,
+    { from: knuckle, to: web, radiusFrom: radius, radiusTo: 0.85 * radius, group: 0, blendMm: PALM_BLEND_MM },
+  ];
 }
 
 /** Points beside the metacarpals, and in the hand, of a hand of this size. */
@@ -139,8 +150,8 @@ export function palmSkin(rays: readonly RayBone[], size: number): SkinSegment[] 
     // Wrist and forearm.
     segment(point(-9.5, -14, -5), point(-8.5, -42, -4), 15.5, 14.8),
     segment(point(9.5, -12, -5.5), point(9.5, -42, -3.5), 15, 14.4),
-    segment(point(-8.5, -42, -4), point(-9, -140, -5), 14.8, 18.5),
-    segment(point(9.5, -42, -3.5), point(10.5, -140, -5), 14.4, 18.5),
+    segment(point(-8.5, -42, -4), point(-10, -250, -6), 14.8, 22),
+    segment(point(9.5, -42, -3.5), point(11.5, -250, -6), 14.4, 22),
     // Ball of the small finger.
     ridge(at('small', -0.5, 4.5, -4), at('small', -0.1, 11.5, -2), 3, 5),
     ridge(at('small', -0.1, 11.5, -2), at('small', 0.2, 13.8, -2), 5, 5.5),

@@ -98,7 +98,9 @@ function radius(solid: StarSolid, inset: number, roundness: 'ball' | 'soft' | 'f
   // No two bones are quite regular.
   if (solid.lumps !== 0) {
     const wave = (p: Vector, phase: number): number => sine(dot(p, d) + phase + solid.lumps * 2.3);
-    r *= 1 + 0.028 * (wave([3.1, 1.2, -1.7], 0) + wave([-1.4, 3.7, 2.1], 2) + wave([2.2, -2.6, 3.9], 4));
+    const broad = wave([3.1, 1.2, -1.7], 0) + wave([-1.4, 3.7, 2.1], 2) + wave([2.2, -2.6, 3.9], 4);
+    const narrow = wave([7.3, -5.1, 4.4], 1) + wave([-4.8, -6.2, 7.9], 3);
+    r *= 1 + 0.028 * broad + 0.012 * narrow;
   }
   for (const hollow of solid.hollows) {
     const facing = dot(hollow.towards, d);

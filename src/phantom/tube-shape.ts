@@ -25,6 +25,26 @@ export interface TubePlan {
   readonly endShape: Tube['endShape'];
 }
 
+/** The same bone of a larger or smaller hand. */
+export function sized(plan: TubePlan, size: number): TubePlan {
+  const grown = (points: CurvePoints): CurvePoints => points.map(([at, mm]) => [at, mm * size]);
+  const { head, endShape } = plan;
+  return {
+    ...plan,
+    lengthMm: plan.lengthMm * size,
+    halfUlnar: grown(plan.halfUlnar),
+    halfDorsal: grown(plan.halfDorsal),
+    cortex: grown(plan.cortex),
+    sideways: grown(plan.sideways),
+    baseRounding: plan.baseRounding * size,
+    head:
+      head.kind === 'ball'
+        ? { ...head, radius: head.radius * size }
+        : { ...head, radius: head.radius * size, rounding: head.rounding * size },
+    endShape: endShape === null ? null : (s, a, b) => size * endShape(s / size, a / size, b / size),
+  };
+}
+
 /** Height at distance x from the centre of a circle; 0 outside. */
 const circle = (radius: number, x: number): number => Math.sqrt(Math.max(0, radius * radius - x * x));
 
