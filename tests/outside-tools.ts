@@ -26,6 +26,7 @@ const PACKAGE_OF = {
   pdftoppm: 'poppler-utils',
   xmllint: 'libxml2-utils',
   transicc: 'liblcms2-utils',
+  gdcmconv: 'libgdcm-tools',
 } as const;
 
 /** A library is run by its interpreter. */
