@@ -9,33 +9,40 @@ import { basisOf } from '../words/basis.ts';
 import { filmSentence } from '../words/case-words.ts';
 import { lowerFirst, withStop } from '../words/sentence.ts';
 import { type Block, gap, heading, paragraph, readingRow, type Setting } from './blocks.ts';
-import { type RecordPdfInput, type RecordSetting, scaleBlocks } from './record-sections.ts';
+import { type OnPage, readingsOnPage } from './on-page.ts';
+import {
+  namedOverReadings,
+  type RecordPdfInput,
+  type RecordSetting,
+  scaleBlocks,
+} from './record-sections.ts';
 import type { Piece } from './sheet.ts';
 
-/** Readings by film. */
+/** Readings by film, of the films that stand in full. */
 export function readingBlocks(
   setting: RecordSetting,
   { document, assessment }: RecordPdfInput,
+  onPage: OnPage,
 ): readonly Block[] {
   const known = knownReadings(assessment);
-  const films = markedFilms(document);
+  const { inFull } = onPage;
   const { note, strong } = setting.styles;
-  const least = setting.room === 'least';
+  const named = namedOverReadings(setting, onPage);
   if (known.length === 0) {
     return [
       heading(setting, 'Readings'),
       paragraph(setting, [{ text: 'Nothing was measured.', style: setting.styles.body }]),
     ];
   }
-  const groups = films.flatMap(({ film }, index) => {
+  const groups = inFull.flatMap(({ film, number }) => {
     const onFilm = known.filter(({ filmId }) => filmId === film.id);
-    if (onFilm.length === 0 && !least) return [];
+    if (onFilm.length === 0 && !named) return [];
     const name = paragraph(setting, [
-      { text: `Film ${index + 1}${least ? '. ' : ''}`, style: strong },
-      ...(least ? [{ text: filmSentence(film, injuryOf(document)), style: note }] : []),
+      { text: `Film ${number}${named ? '. ' : ''}`, style: strong },
+      ...(named ? [{ text: filmSentence(film, injuryOf(document)), style: note }] : []),
     ]);
     return [
-      ...(films.length > 1 || least ? [gap(4), { ...name, keepWithNext: onFilm.length > 0 }] : []),
+      ...(inFull.length > 1 || named ? [gap(4), { ...name, keepWithNext: onFilm.length > 0 }] : []),
       ...onFilm.map((reading) => readingRow(setting, rowOf(document, reading))),
     ];
   });
@@ -46,18 +53,21 @@ export function readingBlocks(
 export function definitionBlocks(
   setting: RecordSetting,
   { document, assessment }: RecordPdfInput,
+  onPage: OnPage,
 ): readonly Block[] {
-  const known = knownReadings(assessment);
+  const known = readingsOnPage(onPage, knownReadings(assessment));
   if (known.length === 0) return [];
   const { note } = setting.styles;
-  const films = markedFilms(document).map(({ film }) => film);
   const leftOut = [...new Set(known.flatMap(({ leavesOut }) => leavesOut.split(/(?<=\.) /)))].join(' ');
   return [
     heading(setting, 'Definitions'),
     gap(2),
-    paragraph(setting, definitions(setting, document, known), 2),
+    // A page that has room for nothing more breaks its columns between any two of them.
+    ...(setting.room === 'bare'
+      ? definitions(setting, document, known).map((pieces) => paragraph(setting, pieces))
+      : [paragraph(setting, definitions(setting, document, known).flat(), 2)]),
     paragraph(setting, [{ text: leftOut, style: note }], 2),
-    ...(setting.room === 'least' ? scaleBlocks(setting, films) : []),
+    ...(namedOverReadings(setting, onPage) ? scaleBlocks(setting, onPage) : []),
   ];
 }
 
@@ -77,7 +87,7 @@ function definitions(
   setting: Setting,
   document: CaseDocument,
   known: readonly KnownReading[],
-): readonly Piece[] {
+): readonly (readonly Piece[])[] {
   const { note } = setting.styles;
   const label = { ...note, face: 'sansBold' } as const;
   const names = filmNames(markedFilms(document).map(({ film }) => film));
@@ -90,10 +100,7 @@ function definitions(
     const text = `${lowerFirst(definition)}${from} `;
     said.set(`${name} ${text}`, { text: `${name}: `, style: label });
   }
-  return [...said].flatMap(([whole, name]) => [
-    name,
-    { text: whole.slice(name.text.length - 1), style: note },
-  ]);
+  return [...said].map(([whole, name]) => [name, { text: whole.slice(name.text.length - 1), style: note }]);
 }
 
 /** A definition as it holds on every film: its own film is said by where it stands. */

@@ -1,16 +1,17 @@
 import type { PDFImage } from 'pdf-lib';
 import type { Assessment } from '../../case/assessment.ts';
-import type { CaseDocument, FilmRecord } from '../../case/document.ts';
+import type { CaseDocument } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { examinationOf, injuryOf } from '../../case/fixed-records.ts';
 import { checksFor } from '../../tolerance/checks.ts';
 import { filmSentence } from '../words/case-words.ts';
 import { openChecks } from '../words/cautions.ts';
-import { listed } from '../words/outcomes.ts';
 import { scaleSentence } from '../words/scale.ts';
+import { upperFirst } from '../words/sentence.ts';
 import { answerRow, type Block, figure, gap, heading, paragraph, type Setting } from './blocks.ts';
 import type { FaceFiles } from './faces.ts';
 import { INK } from './ink.ts';
+import { filmsInWords, type NumberedFilm, type OnPage } from './on-page.ts';
 import type { Style } from './sheet.ts';
 
 /** What a printed record is made from. */
@@ -29,9 +30,18 @@ export interface RecordPdfInput {
 
 /** A column of the record. */
 export interface RecordSetting extends Setting {
-  /** Tight: what is a list elsewhere is set as one paragraph. Least: outcomes without their reasons, too. */
-  readonly room: 'ample' | 'tight' | 'least';
+  /**
+   * Tight: what is a list elsewhere is set as one paragraph. Least: outcomes without their reasons, too. Bare: no
+   * strips, no reasons of cautions that are not a stop, and sources only of the sets that speak.
+   */
+  readonly room: 'ample' | 'tight' | 'least' | 'bare';
 }
+
+export const isShort = ({ room }: RecordSetting): boolean => room === 'least' || room === 'bare';
+
+/** Whether a film is named over its readings: there is no room for a list of films, or not all stand in full. */
+export const namedOverReadings = (setting: RecordSetting, { listed, leftOut }: OnPage): boolean =>
+  isShort(setting) || listed.length + leftOut.length > 0;
 
 /* Each section of the record as blocks for a column; none where it has nothing to say. */
 
@@ -43,53 +53,56 @@ export function pictureBlocks(
 ): readonly Block[] {
   if (picture === null || image === null) return [];
   const { caption, captionNumber } = setting.styles;
-  const film = markedFilms(document)[picture.filmNumber - 1]?.film;
+  const films = markedFilms(document);
+  const film = films[picture.filmNumber - 1]?.film;
   const words = film === undefined ? '' : filmSentence(film, injuryOf(document));
+  const others = films.length - 1;
+  const alone =
+    others < 1 ? '' : ` The other ${others === 1 ? 'film is' : `${others} films are`} not pictured.`;
   return [
     gap(6),
     figure(setting, image, tallest, [
       { text: `Film ${picture.filmNumber}. `, style: captionNumber },
-      { text: words, style: caption },
+      { text: `${words}${alone}`, style: caption },
     ]),
   ];
 }
 
 /** Each film; where its scale comes from is said once for all films that have it alike. */
-export function filmBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
+export function filmBlocks(
+  setting: RecordSetting,
+  { document }: RecordPdfInput,
+  onPage: OnPage,
+): readonly Block[] {
   const { body } = setting.styles;
   const injury = injuryOf(document);
-  const films = markedFilms(document).map(({ film }) => film);
-  // In the least room they stand over their readings.
-  if (films.length === 0 || setting.room === 'least') return [];
+  const { inFull } = onPage;
+  if (inFull.length === 0 || namedOverReadings(setting, onPage)) return [];
   return [
-    heading(setting, 'Films', `${films.length}`),
-    ...films.map((film, index) =>
-      paragraph(setting, [{ text: `${index + 1}.  ${filmSentence(film, injury)}`, style: body }], 1.5),
+    heading(setting, 'Films', `${inFull.length}`),
+    ...inFull.map(({ film, number }) =>
+      paragraph(setting, [{ text: `${number}.  ${filmSentence(film, injury)}`, style: body }], 1.5),
     ),
-    ...scaleBlocks(setting, films),
+    ...scaleBlocks(setting, onPage),
   ];
 }
 
 /** Where the scale of each film comes from. */
-export function scaleBlocks(setting: Setting, films: readonly FilmRecord[]): readonly Block[] {
-  const scales = new Map<string, number[]>();
-  for (const [index, { spacing }] of films.entries()) {
-    const scale = scaleSentence(spacing);
-    scales.set(scale, [...(scales.get(scale) ?? []), index + 1]);
+export function scaleBlocks(setting: Setting, { inFull, listed }: OnPage): readonly Block[] {
+  const scales = new Map<string, NumberedFilm[]>();
+  for (const one of [...inFull, ...listed].toSorted((a, b) => a.number - b.number)) {
+    const scale = scaleSentence(one.film.spacing);
+    scales.set(scale, [...(scales.get(scale) ?? []), one]);
   }
   return [...scales].map(([scale, alike]) => {
-    const which = scales.size === 1 ? '' : `${numberedFilms(alike)}: `;
+    const which = scales.size === 1 ? '' : `${upperFirst(filmsInWords(alike))}: `;
     return paragraph(setting, [{ text: `${which}${scale}`, style: setting.styles.note }], 1.5);
   });
 }
 
-/** "Film 2", "Films 1 and 3". */
-const numberedFilms = (numbers: readonly number[]): string =>
-  `Film${numbers.length === 1 ? '' : 's'} ${listed(numbers.map(String))}`;
-
 export function answeredBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
   const answered = answersOf(setting, document);
-  if (answered.length === 0 || setting.room === 'least') return [];
+  if (answered.length === 0 || isShort(setting)) return [];
   return [
     heading(setting, 'Examination', `${answered.length} answered`),
     gap(3),
@@ -110,7 +123,7 @@ function answersOf({ styles: { note } }: Setting, document: CaseDocument) {
 
 export function openBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
   const open = openChecks(document);
-  if (open.length === 0 || setting.room === 'least') return [];
+  if (open.length === 0 || isShort(setting)) return [];
   const { note } = setting.styles;
   return [
     heading(setting, 'Not checked', `${open.length} open`),
@@ -123,7 +136,7 @@ export function openBlocks(setting: RecordSetting, { document }: RecordPdfInput)
 
 /** The examination across the whole page, where the columns have no room for it. */
 export function examinationAcross(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
-  if (setting.room !== 'least') return [];
+  if (!isShort(setting)) return [];
   const { note } = setting.styles;
   const strong: Style = { ...note, face: 'sansBold', colour: INK.ink };
   const answered = answersOf(setting, document);

@@ -22,6 +22,8 @@ export interface ComparedQuantity {
   readonly saying: readonly SetSaying[];
   /** One sentence with the names of the sets that have no row for it; null where each has one. */
   readonly silent: string | null;
+  /** How many sets these are. */
+  readonly silentSets: number;
 }
 
 /**
@@ -54,6 +56,7 @@ export function comparedQuantities(
         name,
         saying: all.filter((one) => !isSilent(one)),
         silent: titles.length === 0 ? null : silentSentence(document, name, titles),
+        silentSets: titles.length,
       },
     ];
   });

@@ -17,6 +17,8 @@ export function RecordOptions({
     <>
       <p>
         One page to paste or file: readings with their intervals, limits, cautions, and what was not checked.
+        Where there is no room for every film in full, the others stand on a line each, and what is not on the
+        page is counted.
       </p>
       <div className="leaving__switches">
         {hasFilm && (

@@ -9,10 +9,11 @@ import { recordPdf } from '../../../src/record/pdf/record-pdf.ts';
 import type { RecordPdfInput } from '../../../src/record/pdf/record-sections.ts';
 import { knownReadings } from '../../../src/record/readings.ts';
 import { checksFor } from '../../../src/tolerance/checks.ts';
-import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
+import { caseOf, failed, film, injury, succeeded } from '../../case/samples.ts';
 import { assessed, largeCase, sampleCase } from '../sample.ts';
 import { expectPlainPdf, flowingText, itWithPdfTools, readPdf, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
+import { sizesOf } from './page-layout.ts';
 
 /** A picture of one grey, whose file says a name in a text chunk (PNG, 11.3.4.3 tEXt). */
 const PICTURE = encode({
@@ -134,11 +135,8 @@ describe('recordPdf', () => {
       const document = largeCase();
       const made = succeeded(await recordPdf(inputFor({ document })));
       expect(readPdf(made.bytes).pages).toBe(1);
-      const sizes = made.pages.flatMap((page) =>
-        page.flatMap((one) => (one.kind === 'text' ? [one.size] : [])),
-      );
       // Common practice, no source: 6 points is the least that print is read at.
-      expect(Math.min(...sizes)).toBeGreaterThan(6);
+      expect(Math.min(...made.pages.flatMap(sizesOf))).toBeGreaterThan(6);
       const text = unspaced(flowingText(made.bytes));
       const { comparisons } = assessed(document);
       expect(new Set(comparisons.map(({ limitSet }) => limitSet.id)).size).toBe(7);
@@ -163,24 +161,6 @@ describe('recordPdf', () => {
     expect(text).toMatch(/Istheskinbrokenoverornearthefracture\?Yes/);
     expect(text).toContain('Openfracture.');
     for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
-  });
-
-  itWithPdfTools('runs on to further pages when there is more than one holds', async () => {
-    const more = Array.from({ length: 9 }, (_, index) => [
-      film(`more-${index}`, { day: index + 1 }),
-      mark(`more-${index}/p`, `more-${index}`, 'proximal-axis', free([200, 420], [200, 300])),
-      mark(`more-${index}/d`, `more-${index}`, 'distal-axis', free([200, 300], [250, 200])),
-    ]).flat();
-    const document = caseOf(...Object.values(sampleCase().records), ...more);
-    const long = await pdfOf({ document });
-    const { pages } = readPdf(long);
-    expect(pages).toBeGreaterThan(1);
-    const all = unspaced(flowingText(long));
-    expect(all).toContain(`Page${pages}of${pages}`);
-    for (const reading of knownReadings(assessed(document))) {
-      expect(all).toContain(unspaced(definitionAlone(document, reading)));
-    }
-    for (const { question } of checksFor(injury())) expect(all).toContain(unspaced(question));
   });
 
   itWithPdfTools('is written without a picture, and where nothing was measured', async () => {
