@@ -206,6 +206,16 @@ export const BESIDE: readonly Dial[] = [
     (extras, splint) => ({ ...extras, splint }),
   ),
   yesNo(
+    {
+      id: 'cast',
+      group: 'beside',
+      name: 'A plaster cast',
+      teaches: 'Plaster all round: every bone of the palm shows through two layers of it.',
+    },
+    ({ extras }) => extras.cast === true,
+    (extras, cast) => ({ ...extras, cast }),
+  ),
+  yesNo(
     { id: 'marker', group: 'beside', name: 'A lead letter', teaches: 'The letter of the side.' },
     ({ extras }) => extras.marker,
     (extras, marker) => ({ ...extras, marker }),

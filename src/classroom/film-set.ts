@@ -100,6 +100,7 @@ export const otherHandOf = (spec: InventedFilmSpec): InventedFilmSpec => ({
     splint: false,
     knownObject: null,
     // Not added where the description has none: older films keep theirs to the letter.
+    ...(spec.extras.cast === undefined ? {} : { cast: false }),
     ...(spec.extras.markerGrid === undefined ? {} : { markerGrid: null }),
   },
 });

@@ -2,6 +2,7 @@ import type { Attenuations, RowBand } from './bone-shadow.ts';
 import type { Camera } from './camera.ts';
 import { cosine, sine } from './exact-maths.ts';
 import { addMarkerGrid, LEAD_SUM, type MarkerGrid } from './marker-grid.ts';
+import { cast, gutter, PLASTER_SHARE } from './plaster.ts';
 import type { RingMesh } from './ring-mesh.ts';
 import { roundSolid, starMesh } from './star-solid.ts';
 import { addThickness, type ProjectedMesh, projectMesh } from './thickness.ts';
@@ -16,6 +17,7 @@ export interface PhantomSceneExtras {
     readonly centre: Vector;
   } | null;
   readonly splint: { readonly size: number } | null;
+  readonly cast: { readonly size: number } | null;
   readonly markerGrid: MarkerGrid | null;
 }
 
@@ -75,8 +77,14 @@ export function addExtras(
     addSolid(mesh, shifted(centre), tableCamera(camera), centre[2], 0.6, band);
   }
   if (extras.splint !== null) {
-    const plaster = 0.19 * attenuations.bone;
+    const plaster = PLASTER_SHARE * attenuations.bone;
     addSolid(gutter(extras.splint.size), AT_REST, camera, 0, plaster, band);
+  }
+  if (extras.cast !== null) {
+    const { outside, inside } = cast(extras.cast.size);
+    const plaster = PLASTER_SHARE * attenuations.bone;
+    addSolid(outside, AT_REST, camera, 0, plaster, band);
+    addSolid(inside, AT_REST, camera, 0, -plaster, band);
   }
   if (extras.markerGrid !== null) addMarkerGrid(extras.markerGrid, camera, band);
   if (extras.marker !== null) addMarker(extras.marker, camera, band);
@@ -130,33 +138,6 @@ function disc(radius: number, thickness: number): RingMesh {
     }
   });
   return { rows: rings.length, columns, points };
-}
-
-/** A plaster gutter round the ulnar side, in the hand's coordinates; its thickness ripples like a bandage. */
-function gutter(size: number): RingMesh {
-  const half = 40;
-  const columns = 2 * half;
-  const steps = 150;
-  const rows = steps + 3;
-  const points = new Float64Array(rows * columns * 3);
-  for (let i = 0; i < rows; i += 1) {
-    const share = Math.max(0, Math.min(1, (i - 1) / steps));
-    const collapsed = i === 0 || i === rows - 1;
-    const y = (-120 + 172 * share) * size;
-    const spread = 1 + 0.12 * share;
-    for (let j = 0; j < columns; j += 1) {
-      const outside = j < half;
-      const k = outside ? j : columns - 1 - j;
-      const theta = (-0.62 + (1.24 * k) / (half - 1)) * Math.PI;
-      const ripple = 0.35 * sine(y * 1.9 + k * 0.9) + 0.3 * sine(y * 0.7 - k * 1.3);
-      const extra = collapsed ? 4 : outside ? 6.2 + ripple : 2.4;
-      points.set(
-        [(6 + (27 * spread + extra) * cosine(theta)) * size, y, (-3.5 + (17 + extra) * sine(theta)) * size],
-        (i * columns + j) * 3,
-      );
-    }
-  }
-  return { rows, columns, points };
 }
 
 function addMarker(marker: NonNullable<PhantomSceneExtras['marker']>, camera: Camera, band: RowBand): void {

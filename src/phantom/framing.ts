@@ -140,6 +140,7 @@ function placeExtras(
             up: markerSpot.y - MARKER_BOX.height / 2,
           },
     splint: spec.extras.splint ? { size: hand.form.scale } : null,
+    cast: spec.extras.cast === true ? { size: hand.form.scale } : null,
     markerGrid: spec.extras.markerGrid ?? null,
   };
 }

@@ -129,6 +129,8 @@ const specSchema = z.strictObject({
         .default(null),
       /** A plaster gutter on the ulnar side of the forearm and palm. */
       splint: z.boolean().default(false),
+      /** A plaster cast all round forearm and palm, up to the knuckles. Left out: none. */
+      cast: z.boolean().optional(),
       /**
        * Lead discs lying on the detector in a square grid over the whole film, one under the tube: for checks of
        * spacing and distortion. Left out: none, as null.

@@ -161,11 +161,14 @@ describe('an invented film', () => {
     }
   });
 
-  it('shows a splint and a thinner cortex', () => {
+  it('shows a splint, a cast and a thinner cortex', () => {
     const mean = ({ pixels }: { pixels: Uint16Array }): number =>
       pixels.reduce((p, q) => p + q, 0) / pixels.length;
     const plain = mean(filmOf({ film: SMALL }, 9));
-    expect(mean(filmOf({ film: SMALL, extras: { splint: true } }, 9))).toBeGreaterThan(1.05 * plain);
+    const gutter = mean(filmOf({ film: SMALL, extras: { splint: true } }, 9));
+    expect(gutter).toBeGreaterThan(1.05 * plain);
+    // All round is more than half round.
+    expect(mean(filmOf({ film: SMALL, extras: { cast: true } }, 9))).toBeGreaterThan(gutter);
     const bone = (boneDensity: number): number => {
       const request = alone('middle', 0);
       return mean(filmOf({ ...request, hand: { ...request.hand, boneDensity } }, 9));

@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
 import { figuresOf } from './figures.ts';
 import { goalsOf } from './goals.ts';
-import { SITES, TRIED_VIEWS } from './invented-set.ts';
-import { outcomesOf } from './outcomes.ts';
+import { hardPicturesTable } from './hard-pictures.ts';
+import { DRESSINGS, type Dressing, SITES, TRIED_VIEWS } from './invented-set.ts';
+import { outcomesFrom } from './shared-out.ts';
 import { SPOILINGS, type Spoiling } from './spoiling.ts';
 import { TAP_MODES } from './tapped.ts';
 
@@ -10,33 +11,46 @@ import { TAP_MODES } from './tapped.ts';
  * Traces invented films of a setting that nothing was calibrated on, and prints how far off it was and the table of
  * goals.
  *
- *     npm run trace:eval -- [--films 240] [--from 20000] [--view-unknown] [--spoil windowed|curved|blocky]
- *                           [--setting trial|calibration] [--keep folder] [--worst]
+ *     npm run trace:eval -- [--films 240] [--from 30000] [--view-unknown] [--setting trial|calibration]
+ *                           [--spoil windowed|curved|blocky|jpeg|inverted|screenshot] [--dressing splint|cast]
+ *                           [--hard-pictures] [--processes 2] [--keep folder] [--worst]
  *
- * Films below 20000 were looked at while the tracer was made.
+ * `--hard-pictures` prints one table of every spoiling and dressing in place of the others. Films below 20000 were
+ * looked at while the tracer was made, those from 20000 on while it was first judged.
  */
 const { values } = parseArgs({
   options: {
     setting: { type: 'string', default: 'trial' },
     films: { type: 'string', default: '240' },
-    from: { type: 'string', default: '20000' },
+    from: { type: 'string', default: '30000' },
     keep: { type: 'string' },
+    processes: { type: 'string', default: '2' },
     spoil: { type: 'string', default: 'none' },
+    dressing: { type: 'string', default: 'none' },
+    'hard-pictures': { type: 'boolean', default: false },
     'view-unknown': { type: 'boolean', default: false },
     worst: { type: 'boolean', default: false },
   },
 });
 const spoiling = values.spoil as Spoiling;
 if (!(spoiling in SPOILINGS)) throw new RangeError(`There is no spoiling “${values.spoil}”.`);
+const dressing = values.dressing as Dressing;
+if (!DRESSINGS.includes(dressing)) throw new RangeError(`There is no dressing “${values.dressing}”.`);
 const tried = {
   setting: values.setting === 'calibration' ? ('calibration' as const) : ('trial' as const),
   films: Number(values.films),
   from: Number(values.from),
   folder: values.keep ?? null,
   viewKnown: !values['view-unknown'],
-  spoil: SPOILINGS[spoiling],
+  spoiling,
+  dressing,
 };
-const outcomes = outcomesOf(tried);
+const processes = Number(values.processes);
+if (values['hard-pictures']) {
+  console.log(await hardPicturesTable(tried, processes));
+  process.exit();
+}
+const outcomes = await outcomesFrom(tried, processes);
 
 const percent = (share: number): string => (Number.isNaN(share) ? '–' : `${(100 * share).toFixed(0)} %`);
 const one = (x: number): string => (Number.isNaN(x) ? '–' : x.toFixed(1));
@@ -44,7 +58,7 @@ const two = (x: number): string => (Number.isNaN(x) ? '–' : x.toFixed(2));
 const row = (cells: readonly (string | number)[]): void => console.log(`| ${cells.join(' | ')} |`);
 
 console.log(
-  `${tried.setting} setting, films ${tried.from} to ${tried.from + tried.films - 1}, spoiling ${spoiling}, view ${tried.viewKnown ? 'known' : 'not known'}\n`,
+  `${tried.setting} setting, films ${tried.from} to ${tried.from + tried.films - 1}, spoiling ${spoiling}, dressing ${dressing}, view ${tried.viewKnown ? 'known' : 'not known'}\n`,
 );
 const headings = [
   'taps',

@@ -19,6 +19,10 @@ export type Site = (typeof SITES)[number];
 export const SETTINGS = ['calibration', 'trial'] as const;
 export type Setting = (typeof SETTINGS)[number];
 
+/** What lies round the hand: nothing was tuned on films with either. */
+export const DRESSINGS = ['none', 'splint', 'cast'] as const;
+export type Dressing = (typeof DRESSINGS)[number];
+
 /** A film to be drawn: which bone is broken, where and how the hand lies. */
 export interface PlannedFilm {
   readonly spec: InventedFilmSpec;
@@ -81,7 +85,7 @@ const TURNS: Readonly<Record<Setting, Readonly<Record<TriedView, readonly [numbe
  * neck broken (0.66 to 0.77 of the length) and half the shaft (0.38 to 0.62). In PA films the apex-dorsal angle
  * is at most 35°: a head seen end-on has no axis there.
  */
-export function plannedFilm(setting: Setting, index: number): PlannedFilm {
+export function plannedFilm(setting: Setting, index: number, dressing: Dressing = 'none'): PlannedFilm {
   const random = seededRandom(index, `film of the ${setting} set`);
   const view = TRIED_VIEWS[index % 3] ?? 'pa';
   const site = SITES[Math.floor(index / 3) % 2] ?? 'shaft';
@@ -117,7 +121,7 @@ export function plannedFilm(setting: Setting, index: number): PlannedFilm {
       detail: setting === 'trial' ? between(random, 0, 1.1) : between(random, 0.3, 0.9),
       evenness: setting === 'trial' ? between(random, 0.2, 0.7) : between(random, 0.3, 0.6),
     },
-    extras: { marker: false },
+    extras: { marker: false, splint: dressing === 'splint', cast: dressing === 'cast' },
   });
   if (!parsed.ok) throw new Error(`The ${setting} film ${index} has a spec that is not valid.`);
   return { spec: parsed.value, filmSeed: Math.floor(random() * 4294967296), ray, view, site };

@@ -1,7 +1,9 @@
+import type { TraceRequest } from '../../src/trace/request.ts';
 import { trace } from '../../src/trace/trace.ts';
 import { manualTurn } from './by-hand.ts';
-import type { Setting, Site, TriedView } from './invented-set.ts';
+import type { Dressing, Setting, Site, TriedView } from './invented-set.ts';
 import { cropOf } from './kept-crops.ts';
+import { SPOILINGS, type Spoiling } from './spoiling.ts';
 import { TAP_MODES, type TapMode, tapped } from './tapped.ts';
 
 /** How far a trace of one invented film was off. */
@@ -32,23 +34,28 @@ export interface Tried {
   readonly folder: string | null;
   /** Whether the tracer is told how the hand lies. */
   readonly viewKnown: boolean;
-  /** How the picture is spoiled before it is traced; null: not at all. */
-  readonly spoil: ((values: Float32Array, columns: number) => Float32Array) | null;
+  readonly spoiling: Spoiling;
+  readonly dressing: Dressing;
 }
 
 /** Traces every film of a set in every way of tapping. */
-export function outcomesOf({ setting, from, films, folder, viewKnown, spoil }: Tried): Outcome[] {
+export function outcomesOf({
+  setting,
+  from,
+  films,
+  folder,
+  viewKnown,
+  spoiling,
+  dressing,
+}: Tried): Outcome[] {
+  const spoil: ((request: TraceRequest) => TraceRequest) | null = SPOILINGS[spoiling];
   const outcomes: Outcome[] = [];
   for (let index = from; index < from + films; index += 1) {
-    const { planned, crop } = cropOf(setting, index, folder);
+    const { planned, crop } = cropOf(setting, index, folder, dressing);
     for (const mode of TAP_MODES) {
       const exact = tapped(planned, crop, mode, index);
-      const { picture } = exact;
-      const request = {
-        ...exact,
-        view: viewKnown ? exact.view : null,
-        picture: spoil === null ? picture : { ...picture, values: spoil(picture.values, picture.columns) },
-      };
+      const told = { ...exact, view: viewKnown ? exact.view : null };
+      const request = spoil === null ? told : spoil(told);
       const start = process.cpuUsage();
       const result = trace(request);
       const { user, system } = process.cpuUsage(start);
