@@ -5,7 +5,7 @@ import type { CaseId, RecordId } from '../case/document.ts';
 import { type CaseState, freshState } from '../case/history.ts';
 import type { Conflict } from '../case/merge.ts';
 import type { Placing } from '../case/placing.ts';
-import type { Film } from '../film/film.ts';
+import type { Film, FirstPicture } from '../film/film.ts';
 import type { Light } from '../film/grey-scale.ts';
 import type { FilmPoint } from '../geometry/units.ts';
 import type { Permanence } from '../storage/permanence.ts';
@@ -47,6 +47,13 @@ export interface PendingConflicts {
   readonly conflicts: readonly Conflict[];
 }
 
+/** A coarse picture of a film that is being decoded. */
+export interface ShownFirst {
+  /** `pictureKey` of a film of the case; for one that may join a case, the id of that case. */
+  readonly of: string;
+  readonly picture: FirstPicture;
+}
+
 /** All that the app holds. The case is what is kept; everything else here is view state. */
 export interface AppState {
   readonly place: PlaceId;
@@ -71,6 +78,7 @@ export interface AppState {
   readonly whole: ReadonlySet<RecordId>;
   /** Decoded films by the SHA-256 of their file. */
   readonly films: ReadonlyMap<string, Film>;
+  readonly firstPicture: ShownFirst | null;
   /** Object URLs of small pictures by the SHA-256 of their file. */
   readonly thumbnails: ReadonlyMap<string, string>;
   readonly messages: readonly Message[];
@@ -105,6 +113,7 @@ export function initialState(id: CaseId, theme: ThemeChoice): AppState {
     views: new Map(),
     whole: new Set(),
     films: new Map(),
+    firstPicture: null,
     thumbnails: new Map(),
     messages: [],
     saved: { kind: 'saved' },

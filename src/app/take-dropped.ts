@@ -6,6 +6,7 @@ import { importArchive, openCaseText } from './cases/import-cases.ts';
 import type { Dropped, DroppedFile } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
 import { findFilms } from './films/find-films.ts';
+import { withFirstPicture } from './films/first-picture.ts';
 import { isRecordObject, START_BYTES } from './leaving/is-record-object.ts';
 import { caseShown, type Shell } from './shell.ts';
 
@@ -16,7 +17,10 @@ import { caseShown, type Shell } from './shell.ts';
  */
 export async function takeDropped(shell: Shell, dropped: Dropped, onto: Onto, into: CaseId): Promise<void> {
   const { films, objects, openedCase } = await sorted(shell, dropped);
-  if (films !== null) await findFilms(shell, films, onto, openedCase ? caseShown(shell) : into);
+  if (films !== null) {
+    const ofCase = openedCase ? caseShown(shell) : into;
+    await withFirstPicture(shell, ofCase, (onFirst) => findFilms(shell, films, onto, ofCase, onFirst));
+  }
   // After the films, which may be the ones they belong to.
   if (objects.length > 0) await restoreAll(shell, objects);
 }

@@ -1,5 +1,5 @@
 import type { Spacing } from '../geometry/spacing.ts';
-import type { Film, FilmFacts, GreyScale, PixelLevel, StoredPixels } from './film.ts';
+import type { Film, FilmFacts, FirstPicture, GreyScale, PixelLevel, StoredPixels } from './film.ts';
 import { pyramid } from './pyramid.ts';
 
 /** More pixels than any plate or detector has; a header that asks for more is wrong or hostile. */
@@ -52,6 +52,16 @@ export function assembleFilm(
     facts,
     ...(frame === undefined ? {} : { frame }),
   };
+}
+
+/** A first picture from its coarse values and what is known of the whole film. */
+export function assembleFirst(
+  level: PixelLevel,
+  step: number,
+  whole: Pick<Film, 'columns' | 'rows' | 'grey' | 'spacing' | 'facts'>,
+): FirstPicture {
+  const { least, greatest } = storedRange(level.pixels, whole.grey.padding);
+  return { ...whole, level, step, storedMin: least, storedMax: greatest };
 }
 
 /** Attributes of a picture format, which says nothing of grey scale: stored values are shown as they are. */

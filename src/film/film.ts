@@ -99,6 +99,19 @@ export interface Film {
   readonly frame?: { readonly index: number; readonly count: number };
 }
 
+/**
+ * A film at a low resolution, to be looked at while the whole is decoded: the values are means over several pixels, so
+ * nothing can be measured on it. Size, spacing and grey scale are those of the whole.
+ */
+export interface FirstPicture extends Omit<Film, 'levels'> {
+  readonly level: PixelLevel;
+  /**
+   * Columns and rows of the film for one of `level`: a power of two. The middle of its first pixel is that of the
+   * film's first pixel, since a wavelet keeps the even ones (ITU-T T.800 F.3).
+   */
+  readonly step: number;
+}
+
 /** Why a file is not opened. `sentence()` in `film-error.ts` says it to the person. */
 export type FilmError =
   | { readonly kind: 'empty-file' }

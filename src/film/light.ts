@@ -6,10 +6,13 @@ const ENOUGH_PIXELS = 1_000_000;
 /** Share of the pixels left out below, and above, when a film names no window. */
 const TAIL = 0.005;
 
+/** What a light is chosen from. */
+type Seen = Pick<Film, 'levels' | 'storedMin' | 'storedMax' | 'grey' | 'facts'>;
+
 type Opening = Pick<Window, 'center' | 'width' | 'function'>;
 
 /** Stored values below which `TAIL` of the pixels lie, and above which `TAIL` lie; padding left out. */
-function robustRange(film: Film): { readonly from: number; readonly to: number } {
+function robustRange(film: Seen): { readonly from: number; readonly to: number } {
   const { padding } = film.grey;
   const level =
     film.levels.find(({ pixels }) => pixels.length <= ENOUGH_PIXELS) ?? film.levels[film.levels.length - 1];
@@ -54,7 +57,7 @@ function resembling(table: LookupTable): Opening {
  * to the 99.5th percentile, so that a raw film with a few stray values is not shown grey on grey. A picture,
  * or a film stored in colour, is shown as it is stored.
  */
-export function defaultLight(film: Film): Light {
+export function defaultLight(film: Seen): Light {
   const { grey } = film;
   const first = grey.windows[0];
   if (first === undefined && grey.voiTables.length > 0) {
@@ -64,7 +67,7 @@ export function defaultLight(film: Film): Light {
 }
 
 /** The window the sliders start from: that of `defaultLight`, or the one its table most resembles. */
-function openingAtRest(film: Film): Opening {
+function openingAtRest(film: Seen): Opening {
   const { grey, facts } = film;
   const [window] = grey.windows;
   if (window !== undefined) {

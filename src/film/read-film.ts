@@ -1,6 +1,6 @@
 import { failure, type Result } from '../geometry/result.ts';
 import { readDicom } from './dicom/read-dicom.ts';
-import type { Film, FilmError } from './film.ts';
+import type { Film, FilmError, FirstPicture } from './film.ts';
 import type { FilmTools } from './film-tools.ts';
 import { readJpeg } from './picture/read-jpeg.ts';
 import { sniff } from './sniff.ts';
@@ -15,19 +15,22 @@ import { sniff } from './sniff.ts';
  * @param bytes - The whole file. Not changed.
  * @param frame - Which picture of a file that holds several, counted from 0; `film.frame.count` says how many.
  *   Throws RangeError when there is none of that number.
+ * @param onFirst - Given a coarse picture before the whole is decoded, where that takes long and the compression holds
+ *   one; it may be of a file that is refused afterwards.
  */
 export async function readFilm(
   bytes: Uint8Array,
   tools: FilmTools,
   frame = 0,
+  onFirst: ((picture: FirstPicture) => void) | null = null,
 ): Promise<Result<Film, FilmError>> {
   if (bytes.length === 0) return failure({ kind: 'empty-file' });
   const found = sniff(bytes);
   switch (found.kind) {
     case 'dicom':
-      return readDicom(bytes, null, frame, tools);
+      return readDicom(bytes, null, frame, tools, onFirst);
     case 'bare-dicom':
-      return readDicom(bytes, found, frame, tools);
+      return readDicom(bytes, found, frame, tools, onFirst);
     case 'png': {
       const { readPng } = await import('./picture/read-png.ts');
       return readPng(bytes);

@@ -1,6 +1,6 @@
 import * as Comlink from 'comlink';
 import { type Contents, lookInside, type NamedFile } from '../film/container.ts';
-import type { Film, FilmError } from '../film/film.ts';
+import type { Film, FilmError, FirstPicture } from '../film/film.ts';
 import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
 import { identityOf } from '../film/identity.ts';
 import { readFilm } from '../film/read-film.ts';
@@ -18,8 +18,15 @@ export interface DecodeWorker {
    * @param bytes - The whole file; pass it with `Comlink.transfer`, after taking its hash.
    * @param frame - Counted from 0. A file that holds several says so in `film.frame`.
    * @param part - Taken out of the decoded picture; null or absent: the whole.
+   * @param onFirst - A `Comlink.proxy`, given a coarse picture of the whole before it is decoded, where `readFilm` has
+   *   one to give; never of a part.
    */
-  decode(bytes: ArrayBuffer, frame?: number, part?: FilmPart | null): Promise<Result<Film, FilmError>>;
+  decode(
+    bytes: ArrayBuffer,
+    frame?: number,
+    part?: FilmPart | null,
+    onFirst?: ((picture: FirstPicture) => void) | null,
+  ): Promise<Result<Film, FilmError>>;
   /**
    * Sorts dropped files, opening archives, into those that may be films and the rest with the reason. The bytes
    * of the films are handed over.
@@ -56,8 +63,11 @@ const tools: FilmTools = {
 };
 
 const worker: DecodeWorker = {
-  async decode(bytes, frame = 0, part = null) {
-    const whole = await readFilm(new Uint8Array(bytes), tools, frame);
+  async decode(bytes, frame = 0, part = null, onFirst = null) {
+    const handOver = (first: FirstPicture) =>
+      onFirst?.(Comlink.transfer(first, [first.level.pixels.buffer as ArrayBuffer]));
+    const coarse = part === null && onFirst !== null ? handOver : null;
+    const whole = await readFilm(new Uint8Array(bytes), tools, frame, coarse);
     const result = whole.ok && part !== null ? await partOf(whole.value, part) : whole;
     if (!result.ok) return result;
     const buffers = new Set(result.value.levels.map(({ pixels }) => pixels.buffer as ArrayBuffer));

@@ -78,6 +78,30 @@ tell({
   goal: 3,
 });
 
+const coarse = join(folder, 'coarse.dcm');
+execFileSync('gdcmconv', ['--j2k', join(folder, 'native.dcm'), coarse]);
+await page.getByRole('button', { name: 'New case' }).click();
+await page.getByText('· 0 films').waitFor();
+const seen = page.evaluate(async () => {
+  const begin = performance.now();
+  while (document.querySelector('.plate__first canvas') === null)
+    await new Promise((next) => requestAnimationFrame(next));
+  const firstAt = performance.now() - begin;
+  while (document.querySelector('.plate__host canvas') === null)
+    await new Promise((next) => requestAnimationFrame(next));
+  return { firstAt, wholeAt: performance.now() - begin };
+});
+await choose([coarse]);
+const { firstAt, wholeAt } = await seen;
+tell({
+  name: 'first picture of 12 megapixels in JPEG 2000 on the plate, by the clock',
+  value: firstAt,
+  baseline: wholeAt,
+  against: 'the whole film on the plate',
+});
+await page.getByRole('button', { name: 'New case' }).click();
+await page.getByText('· 0 films').waitFor();
+
 await page.evaluate(() => {
   (window as unknown as { longTasks: number[] }).longTasks.length = 0;
 });

@@ -34,9 +34,11 @@ export interface Visit {
 interface VisitOptions extends BrowserContextOptions {
   /** The hints of a first start are shown; they are closed beforehand unless a journey is about them. */
   readonly hints?: boolean;
+  /** Runs in the page before the app does, after a reload too. */
+  readonly before?: () => void;
 }
 
-export async function visit({ hints = false, ...options }: VisitOptions = {}): Promise<Visit> {
+export async function visit({ hints = false, before, ...options }: VisitOptions = {}): Promise<Visit> {
   const url = inject('appUrl');
   const context = await (await theBrowser()).newContext({
     viewport: { width: 1280, height: 800 },
@@ -51,6 +53,7 @@ export async function visit({ hints = false, ...options }: VisitOptions = {}): P
     await context.addInitScript(() =>
       localStorage.setItem('raybend-hints-closed', 'begin points reading limits'),
     );
+  if (before !== undefined) await context.addInitScript(before);
   // Longer than any step takes on a busy machine, shorter than a test may last: a failure still says which step.
   context.setDefaultTimeout(SLOWEST_STEP_MS);
   const page = await context.newPage();

@@ -1,7 +1,7 @@
 import * as Comlink from 'comlink';
 import type { FilmPlace } from '../../case/document.ts';
 import type { Contents, NamedFile } from '../../film/container.ts';
-import type { Film, FilmError } from '../../film/film.ts';
+import type { Film, FilmError, FirstPicture } from '../../film/film.ts';
 import { sentence } from '../../film/film-error.ts';
 import { failure, type Result } from '../../geometry/result.ts';
 import type { DecodeWorker } from '../../workers/decode.ts';
@@ -30,9 +30,15 @@ export function decodeSentence(error: DecodeError, fileName: string): string {
   }
 }
 
+export type OnFirst = (picture: FirstPicture) => void;
+
 export interface FilmDecoder {
-  /** Decodes a file's bytes; they are handed over and cannot be used afterwards. */
-  decode(bytes: ArrayBuffer, place?: FilmPlace): Promise<Result<Film, DecodeError>>;
+  /**
+   * Decodes a file's bytes; they are handed over and cannot be used afterwards.
+   *
+   * @param onFirst - Given a coarse picture meanwhile, where there is one; never once the answer is there.
+   */
+  decode(bytes: ArrayBuffer, place?: FilmPlace, onFirst?: OnFirst): Promise<Result<Film, DecodeError>>;
   /** Sorts a file, or what is in an archive, into films and the rest. The bytes are handed over. */
   lookInside(file: NamedFile): Promise<Result<Contents, DecodeError>>;
   /** Equal for two files of one patient while this page is open; null where the file names none. Nothing is kept. */
@@ -48,10 +54,14 @@ export class WorkerDecoder implements FilmDecoder {
   /** Made anew with each page, so that keys mean nothing elsewhere or later. */
   private readonly secret = crypto.getRandomValues(new Uint8Array(32));
 
-  decode(bytes: ArrayBuffer, place?: FilmPlace): Promise<Result<Film, DecodeError>> {
-    return this.inTurn((remote) =>
-      remote.decode(Comlink.transfer(bytes, [bytes]), place?.frame ?? 0, place?.part ?? null),
+  async decode(bytes: ArrayBuffer, place?: FilmPlace, onFirst?: OnFirst): Promise<Result<Film, DecodeError>> {
+    let answered = false;
+    const first = onFirst && Comlink.proxy((picture: FirstPicture) => void (answered || onFirst(picture)));
+    const answer = await this.inTurn((remote) =>
+      remote.decode(Comlink.transfer(bytes, [bytes]), place?.frame ?? 0, place?.part ?? null, first ?? null),
     );
+    answered = true;
+    return answer;
   }
 
   lookInside(file: NamedFile): Promise<Result<Contents, DecodeError>> {

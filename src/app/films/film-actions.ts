@@ -4,7 +4,8 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { perform, type Shell, say } from '../shell.ts';
-import { decodeSentence } from './decoder.ts';
+import { decodeSentence, type OnFirst } from './decoder.ts';
+import { withFirstPicture } from './first-picture.ts';
 import { thumbnailOf } from './thumbnail.ts';
 
 /** Decodes a film, or says why it cannot be. The bytes stay with the caller. */
@@ -13,8 +14,9 @@ export async function decode(
   bytes: ArrayBuffer,
   fileName: string,
   place?: FilmPlace,
+  onFirst?: OnFirst,
 ): Promise<Film | null> {
-  const decoded = await shell.decoder.decode(bytes.slice(0), place);
+  const decoded = await shell.decoder.decode(bytes.slice(0), place, onFirst);
   if (decoded.ok) return decoded.value;
   say(shell, decodeSentence(decoded.error, fileName));
   return null;
@@ -80,8 +82,10 @@ async function loadNow(shell: Shell, record: FilmRecord): Promise<void> {
     say(shell, `${name} is not kept on this computer. Open its file again and its marks will be on it.`);
     return;
   }
-  const film = await decode(shell, bytes, name, record.place);
-  if (film !== null) await remember(shell, record, film);
+  await withFirstPicture(shell, pictureKey(record), async (onFirst) => {
+    const film = await decode(shell, bytes, name, record.place, onFirst);
+    if (film !== null) await remember(shell, record, film);
+  });
 }
 
 export function chooseFilm(shell: Shell, id: RecordId): void {

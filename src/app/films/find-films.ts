@@ -7,7 +7,7 @@ import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts
 import { sha256Of } from '../../workers/sha256.ts';
 import { caseShown, type Shell, say } from '../shell.ts';
 import { addedToNeither, addFilms } from './add-films.ts';
-import { decodeSentence } from './decoder.ts';
+import { decodeSentence, type OnFirst } from './decoder.ts';
 import type { Dropped, DroppedFile } from './dropped-files.ts';
 import type { Onto } from './film-record.ts';
 import { statedView } from './film-view.ts';
@@ -25,8 +25,15 @@ const MOST_SENTENCES = 3;
  * archive, a file of several pictures, or films that name different patients the user chooses in a list.
  *
  * @param into - The case they were let go over; where another one has taken its place by now, none is added.
+ * @param onFirst - Given a coarse picture of the first film while it is read, if that film takes the plate next.
  */
-export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto, into: CaseId): Promise<void> {
+export async function findFilms(
+  shell: Shell,
+  dropped: Dropped,
+  onto: Onto,
+  into: CaseId,
+  onFirst: OnFirst,
+): Promise<void> {
   const { found } = shell;
   found.close();
   const search = found.search;
@@ -47,7 +54,14 @@ export async function findFilms(shell: Shell, dropped: Dropped, onto: Onto, into
     listed ||= inside.isArchive;
     leftOut.push(...inside.leftOut);
     for (const one of inside.films) {
-      const read = await readCandidate(shell, one, films.length < FEW && !listed);
+      // A film on the plate is worked on until the next one is whole.
+      const showsFirst = films.length === 0 && !listed && shell.store.getState().chosenFilm === null;
+      const read = await readCandidate(
+        shell,
+        one,
+        films.length < FEW && !listed,
+        showsFirst ? (picture) => found.search === search && onFirst(picture) : undefined,
+      );
       if (found.search !== search) return;
       if ('reason' in read) leftOut.push(read);
       else {
@@ -156,13 +170,14 @@ async function readCandidate(
   shell: Shell,
   { name, bytes }: Inside['films'][number],
   keepDecoded: boolean,
+  onFirst?: OnFirst,
 ): Promise<LeftOut | { readonly candidate: Candidate; readonly shown: Omit<FoundFilm, 'id'> }> {
   const whole = await bytes();
   const sha256 = await sha256Of(whole);
   const key = await shell.decoder.patientKey(whole.slice(0));
   const patient = key.ok ? key.value : null;
   if (patient !== null) shell.found.patients.set(sha256, patient);
-  const decoded = await shell.decoder.decode(whole);
+  const decoded = await shell.decoder.decode(whole, undefined, onFirst);
   if (!decoded.ok) return { name, reason: decodeSentence(decoded.error, name) };
   const film = decoded.value;
   const inCase = isInCase(shell, sha256, 0);

@@ -29,6 +29,9 @@ import { StripHost } from './StripHost.tsx';
 /** What draws the film is fetched while the first film is decoded, and the definitions when they are asked for. */
 const fetchFigure = () => import('./FilmFigure.tsx');
 const FilmFigure = lazy(fetchFigure);
+const fetchFirst = () => import('./FirstPicture.tsx');
+const FirstPictureOnPlate = lazy(async () => ({ default: (await fetchFirst()).FirstPictureOnPlate }));
+const FirstCaption = lazy(async () => ({ default: (await fetchFirst()).FirstCaption }));
 const HelpPanel = lazy(() => import('../../ui/help/HelpPanel.tsx'));
 
 const SAVED_WORDS: Readonly<Record<SaveState['kind'], string>> = {
@@ -119,12 +122,24 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
               <figure className="figure">
                 <Suspense fallback={<div className="plate" />}>
                   {shown === null ? (
-                    <div className="plate">
-                      <div className="plate__empty">
-                        <em>{opening ? 'Opening the film…' : 'No film on the plate'}</em>
-                        <span>Open, drop or paste a DICOM radiograph, or a PNG or JPEG picture of one.</span>
+                    <>
+                      <div className="plate">
+                        <div className="plate__empty">
+                          <em>{opening ? 'Opening the film…' : 'No film on the plate'}</em>
+                          <span>
+                            Open, drop or paste a DICOM radiograph, or a PNG or JPEG picture of one.
+                          </span>
+                        </div>
+                        <Suspense fallback={null}>
+                          {opening && (
+                            <FirstPictureOnPlate shell={shell} of={document.id} light={null} view={null} />
+                          )}
+                        </Suspense>
                       </div>
-                    </div>
+                      <Suspense fallback={null}>
+                        {opening && <FirstCaption shell={shell} of={document.id} />}
+                      </Suspense>
+                    </>
                   ) : (
                     <FilmFigure
                       shell={shell}

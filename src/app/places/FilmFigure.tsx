@@ -13,6 +13,7 @@ import type { LiveAssessments } from '../assessment.ts';
 import { loadFilm } from '../films/film-actions.ts';
 import { PlateHost } from '../plate-host.tsx';
 import type { Shell } from '../shell.ts';
+import { FirstCaption, FirstPictureOnPlate } from './FirstPicture.tsx';
 
 interface FigureProps {
   readonly shell: Shell;
@@ -32,6 +33,8 @@ export default function FilmFigure({ shell, live, record, number, sentence, prom
     plate.current = made;
   }, []);
   const film = useStore(shell.store, (state) => state.films.get(pictureKey(record)) ?? null);
+  const light = useStore(shell.store, (state) => state.lights.get(record.id) ?? null);
+  const view = useStore(shell.store, (state) => state.views.get(record.id) ?? null);
   useEffect(() => {
     // Of many films only the last ones looked at stay decoded.
     if (film === null) void loadFilm(shell, record);
@@ -40,13 +43,18 @@ export default function FilmFigure({ shell, live, record, number, sentence, prom
     <>
       <div className="plate">
         <PlateHost shell={shell} live={live} record={record} onPlate={onPlate} />
+        {film === null && (
+          <FirstPictureOnPlate shell={shell} of={pictureKey(record)} light={light} view={view} />
+        )}
         {prompt !== null && (
           <p className="plate__prompt" role="status">
             {prompt}
           </p>
         )}
       </div>
-      {film !== null && (
+      {film === null ? (
+        <FirstCaption shell={shell} of={pictureKey(record)} />
+      ) : (
         <LitCaption
           shell={shell}
           record={record}

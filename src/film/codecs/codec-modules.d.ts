@@ -4,6 +4,9 @@ declare module '@cornerstonejs/codec-openjph/wasmjs' {
   export interface WasmDecoder {
     getEncodedBuffer(length: number): Uint8Array;
     decode(): void;
+    /** JPEG 2000 only: leaves the finest resolutions out; `layers` of 0 are all. */
+    decodeSubResolution(discarded: number, layers: number): void;
+    /** Of the whole picture, also where finer resolutions were left out. */
     getFrameInfo(): {
       readonly width: number;
       readonly height: number;

@@ -70,21 +70,45 @@ export function endsWithImageEnd(bytes: Uint8Array): boolean {
 
 const SIZ_SEARCH_BYTES = 4096;
 
+/** Where the codestream begins, bare or in a JP2 box: its SOC and SIZ markers (ITU-T T.800 A.4.1, A.5.1); −1: nowhere. */
+function startOfCodestream(view: DataView): number {
+  const last = Math.min(view.byteLength - 45, SIZ_SEARCH_BYTES);
+  for (let at = 0; at <= last; at++) if (view.getUint32(at) === 0xff4fff51) return at;
+  return -1;
+}
+
+const viewOf = ({ buffer, byteOffset, length }: Uint8Array) => new DataView(buffer, byteOffset, length);
+
 /** The SIZ marker of a JPEG 2000 codestream (ITU-T T.800 A.5.1), bare or in a JP2 box, or null. */
 export function readJpeg2000Header(bytes: Uint8Array): StreamHeader | null {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
-  const last = Math.min(bytes.length - 45, SIZ_SEARCH_BYTES);
-  for (let at = 0; at <= last; at++) {
-    if (view.getUint32(at) !== 0xff4fff51) continue;
-    return {
-      process: 'jpeg-2000',
-      columns: view.getUint32(at + 8) - view.getUint32(at + 16),
-      rows: view.getUint32(at + 12) - view.getUint32(at + 20),
-      components: view.getUint16(at + 40),
-      precision: ((bytes[at + 42] as number) & 0x7f) + 1,
-    };
+  const view = viewOf(bytes);
+  const at = startOfCodestream(view);
+  if (at < 0) return null;
+  return {
+    process: 'jpeg-2000',
+    columns: view.getUint32(at + 8) - view.getUint32(at + 16),
+    rows: view.getUint32(at + 12) - view.getUint32(at + 20),
+    components: view.getUint16(at + 40),
+    precision: (view.getUint8(at + 42) & 0x7f) + 1,
+  };
+}
+
+/**
+ * How often a JPEG 2000 codestream can be halved: its decomposition levels (COD marker, ITU-T T.800 A.6.1). 0 where
+ * that cannot be told, and where the picture does not begin at the corner of its grid: its halves would be cut otherwise.
+ */
+export function jpeg2000Halvings(bytes: Uint8Array): number {
+  const view = viewOf(bytes);
+  const start = startOfCodestream(view);
+  if (start < 0 || view.getUint32(start + 16) !== 0 || view.getUint32(start + 20) !== 0) return 0;
+  // Segments follow each other from SIZ; each gives its length without the marker.
+  for (let at = start + 2; at + 10 <= view.byteLength; at += 2 + view.getUint16(at + 2)) {
+    const marker = view.getUint16(at);
+    if (marker === 0xff52) return view.getUint8(at + 9);
+    // From the first tile on (SOT) there is no main header any more.
+    if (marker === 0xff90 || marker < 0xff00) return 0;
   }
-  return null;
+  return 0;
 }
 
 /** APP14 "Adobe" with transform 0: the three components are red, green and blue as they stand. */

@@ -47,11 +47,15 @@ export type WasmFailure = 'not-loaded' | 'refused';
 /**
  * Decodes one stream. Fails with `not-loaded` when the codec itself could not be fetched or started, and with
  * `refused` when it could not read the stream.
+ *
+ * @param discarded - Of JPEG 2000: how many of the finest resolutions are left out, each of which halves the picture,
+ *   rounded up. The stream must have that many. 0: none.
  */
 export async function decodeWithWasm(
   codec: WasmCodec,
   encoded: Uint8Array,
   tools: FilmTools,
+  discarded = 0,
 ): Promise<Result<WasmPicture, { readonly kind: WasmFailure }>> {
   let module: WasmModule;
   try {
@@ -66,13 +70,14 @@ export async function decodeWithWasm(
     const Decoder = module[CODECS[codec].className] as new () => WasmDecoder;
     const decoder = new Decoder();
     decoder.getEncodedBuffer(encoded.length).set(encoded);
-    decoder.decode();
+    if (discarded === 0) decoder.decode();
+    else decoder.decodeSubResolution(discarded, 0);
     const info = decoder.getFrameInfo();
     const bytes = new Uint8Array(decoder.getDecodedBuffer());
     decoder.delete();
     return success({
-      columns: info.width,
-      rows: info.height,
+      columns: Math.ceil(info.width / 2 ** discarded),
+      rows: Math.ceil(info.height / 2 ** discarded),
       components: info.componentCount,
       bitsPerSample: info.bitsPerSample,
       bytes,

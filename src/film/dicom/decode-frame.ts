@@ -9,7 +9,7 @@ import {
 import { BrokenStream } from '../codecs/huffman.ts';
 import { decodeLosslessJpeg } from '../codecs/lossless-jpeg.ts';
 import { decodeSequentialJpeg } from '../codecs/sequential-jpeg.ts';
-import { decodeWithWasm } from '../codecs/wasm-decoder.ts';
+import { decodeWithWasm, type WasmPicture } from '../codecs/wasm-decoder.ts';
 import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 import { inflateRaw, mostUnpackedBytes } from '../inflate.ts';
@@ -26,7 +26,7 @@ const unsupported = (detail: string) => failure<FilmError>({ kind: 'unsupported-
 const bytesPerSample = ({ precision }: StreamHeader) => (precision > 8 ? 2 : 1);
 
 /** A stream whose own header disagrees with the file's is not decoded: one of the two is wrong. */
-function checkHeader(
+export function checkHeader(
   header: StreamHeader | null,
   description: PixelDescription,
   streamBytes: number,
@@ -63,22 +63,29 @@ async function throughWasm(
   tools: FilmTools,
   colours: Samples['colours'],
 ): Promise<Result<Samples, FilmError>> {
-  const { rows, columns, samplesPerPixel } = description;
   const decoded = await decodeWithWasm(codec, frame, tools);
   if (!decoded.ok) {
     return decoded.error.kind === 'not-loaded'
       ? failure({ kind: 'codec-not-loaded', codec: CODEC_NAMES[codec] })
       : damaged('its compressed picture could not be read');
   }
-  const picture = decoded.value;
+  const samples = samplesOf(decoded.value, description, colours);
+  return samples === null
+    ? damaged('its compressed picture could not be decoded to its full size')
+    : success(samples);
+}
+
+/** Of what a codec decoded; null where it is not of the size described, which codecs do not tell by themselves. */
+export function samplesOf(
+  picture: WasmPicture,
+  { rows, columns, samplesPerPixel }: Pick<PixelDescription, 'rows' | 'columns' | 'samplesPerPixel'>,
+  colours: Samples['colours'],
+): Samples | null {
   const bytesPerSample = picture.bitsPerSample > 8 ? 2 : 1;
   const expected = rows * columns * samplesPerPixel * bytesPerSample;
-  // A decoder may give a picture of no size, or of another, without a word.
-  if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) {
-    return damaged('its compressed picture could not be decoded to its full size');
-  }
+  if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) return null;
   const { buffer, byteOffset } = picture.bytes;
-  return success({
+  return {
     columns,
     rows,
     components: samplesPerPixel,
@@ -89,8 +96,12 @@ async function throughWasm(
         : new Uint16Array(buffer, byteOffset, expected / 2),
     colours,
     notes: [],
-  });
+  };
 }
+
+/** The inverse colour transform is part of the decoding of JPEG 2000: ICT and RCT come out as RGB. */
+export const jpeg2000Colours = ({ photometric }: PixelDescription): Samples['colours'] =>
+  photometric === 'YBR_ICT' || photometric === 'YBR_RCT' ? 'RGB' : null;
 
 /** What the decoders of this repository throw at a broken stream becomes an error by name. */
 function unlessBroken(decode: () => Omit<Samples, 'colours' | 'notes'>): Result<Samples, FilmError> {
@@ -190,10 +201,9 @@ export async function decodeFrame(
     case 'jpeg-2000':
     case 'htj2k': {
       const header = checkHeader(readJpeg2000Header(frame), description, frame.length);
-      // The inverse colour transform is part of the decoding: ICT and RCT come out as RGB.
-      const turned = description.photometric === 'YBR_ICT' || description.photometric === 'YBR_RCT';
-      const colours = turned ? 'RGB' : null;
-      return header.ok ? throughWasm(encoding, frame, description, tools, colours) : header;
+      return header.ok
+        ? throughWasm(encoding, frame, description, tools, jpeg2000Colours(description))
+        : header;
     }
   }
 }

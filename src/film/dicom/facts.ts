@@ -27,7 +27,7 @@ const yesOrNo = (text: string | null) => (text === 'YES' ? true : text === 'NO' 
 const lossyTexts: Readonly<Record<string, boolean>> = { '00': false, '01': true };
 
 /** Overlays have the even groups 6000–60FE (PS3.3 C.9.2). */
-const hasOverlay = (tags: readonly string[]) => tags.some((tag) => /^x60[0-9a-f][02468ace]/.test(tag));
+export const hasOverlay = (tags: readonly string[]) => tags.some((tag) => /^x60[0-9a-f][02468ace]/.test(tag));
 
 /** Whether the pixels of a file are anything but grey. */
 export const isColour = ({ photometric }: PixelDescription): boolean => !photometric.startsWith('MONOCHROME');

@@ -1,12 +1,13 @@
 import { failure, type Result, success } from '../../geometry/result.ts';
-import { assembleFilm, pictureGreyScale } from '../assemble.ts';
-import type { Film, FilmError, GreyScale } from '../film.ts';
+import { assembleFilm, assembleFirst, pictureGreyScale } from '../assemble.ts';
+import type { Film, FilmError, FirstPicture, GreyScale } from '../film.ts';
 import type { FilmTools } from '../film-tools.ts';
 import type { Sniffed } from '../sniff.ts';
 import { readSpacing } from '../spacing.ts';
 import { Attributes } from './attributes.ts';
 import { decodeFrame } from './decode-frame.ts';
-import { isColour, readFacts } from './facts.ts';
+import { hasOverlay, isColour, readFacts } from './facts.ts';
+import { firstSamples } from './first-samples.ts';
 import { frameBytes } from './frames.ts';
 import { readGreyScale } from './grey-attributes.ts';
 import { palettePixels } from './palette.ts';
@@ -16,7 +17,7 @@ import type { Samples } from './samples.ts';
 import { sopClass } from './sop-class.ts';
 import { spacingAttributes } from './spacing-attributes.ts';
 import { colourPixels, type GreyPixels, greyPixels } from './stored-values.ts';
-import { transferSyntax } from './transfer-syntax.ts';
+import { type PixelEncoding, type TransferSyntax, transferSyntax } from './transfer-syntax.ts';
 
 /** Why a file is refused for what it is, before its pixels are looked at; null when it is not. */
 function refusal(attributes: Attributes): FilmError | null {
@@ -57,19 +58,25 @@ export function dicomRefusal(
   return parsed.ok ? refusal(new Attributes(parsed.value.dataSet)) : parsed.error;
 }
 
-/**
- * Reads one frame of a DICOM file.
- *
- * @param bytes - The whole file.
- * @param bare - What `sniff` found where there is no preamble, else null.
- * @param frame - Counted from 0.
- */
-export async function readDicom(
+/** One frame of a file, found and not yet decoded. */
+interface Located {
+  readonly attributes: Attributes;
+  readonly tags: readonly string[];
+  readonly syntax: TransferSyntax;
+  readonly encoding: PixelEncoding;
+  readonly description: PixelDescription;
+  /** The bytes of the frame alone. */
+  readonly coded: Uint8Array;
+  /** See `nativeSamples`. */
+  readonly isWords: boolean;
+  readonly notes: readonly string[];
+}
+
+function locate(
   bytes: Uint8Array,
   bare: Extract<Sniffed, { kind: 'bare-dicom' }> | null,
   frame: number,
-  tools: FilmTools,
-): Promise<Result<Film, FilmError>> {
+): Result<Located, FilmError> {
   const parsed = parseDicomFile(bytes, bare);
   if (!parsed.ok) return parsed;
   const { dataSet, transferSyntaxUid, notes } = parsed.value;
@@ -99,24 +106,68 @@ export async function readDicom(
   const endsInMarker = encoding !== 'rle' && encoding !== 'deflated-frame';
   const coded = frameBytes(dataSet, element, description, frame, endsInMarker);
   if (!coded.ok) return coded;
-  const decoded = await decodeFrame(
+  return success({
+    attributes,
+    tags: Object.keys(dataSet.elements),
+    syntax,
     encoding,
-    coded.value.bytes,
     description,
-    syntax.bigEndian,
-    element.vr !== 'OB',
-    tools,
-  );
+    coded: coded.value.bytes,
+    isWords: element.vr !== 'OB',
+    notes: [...notes, ...coded.value.notes],
+  });
+}
+
+/** What follows decoding, of the samples at any resolution. */
+function developed({ attributes, tags, syntax, description, notes }: Located, samples: Samples) {
+  const stored = toGrey(samples, description, attributes);
+  if (!stored.ok) return stored;
+  const grey = greyScaleOf(attributes, description, stored.value);
+  const facts = readFacts(attributes, tags, syntax, description, [...notes, ...samples.notes, ...grey.notes]);
+  return success({ pixels: stored.value.pixels, grey: grey.value, facts });
+}
+
+async function firstPicture(located: Located, tools: FilmTools): Promise<FirstPicture | null> {
+  const { encoding, coded, description, tags, attributes } = located;
+  const first = await firstSamples(encoding, coded, description, hasOverlay(tags), tools);
+  if (first === null) return null;
+  const made = developed(located, first.samples);
+  if (!made.ok) return null;
+  const { pixels, grey, facts } = made.value;
+  const level = { columns: first.samples.columns, rows: first.samples.rows, pixels };
+  const { columns, rows } = description;
+  const spacing = readSpacing(spacingAttributes(attributes));
+  return assembleFirst(level, first.step, { columns, rows, grey, facts, spacing });
+}
+
+/**
+ * Reads one frame of a DICOM file.
+ *
+ * @param bytes - The whole file.
+ * @param bare - What `sniff` found where there is no preamble, else null.
+ * @param frame - Counted from 0.
+ * @param onFirst - See `readFilm`.
+ */
+export async function readDicom(
+  bytes: Uint8Array,
+  bare: Extract<Sniffed, { kind: 'bare-dicom' }> | null,
+  frame: number,
+  tools: FilmTools,
+  onFirst: ((picture: FirstPicture) => void) | null = null,
+): Promise<Result<Film, FilmError>> {
+  const found = locate(bytes, bare, frame);
+  if (!found.ok) return found;
+  const located = found.value;
+  const { attributes, syntax, encoding, description, coded, isWords } = located;
+  const first = onFirst === null ? null : await firstPicture(located, tools);
+  if (first !== null) onFirst?.(first);
+  const decoded = await decodeFrame(encoding, coded, description, syntax.bigEndian, isWords, tools);
   if (!decoded.ok) return decoded;
-  const grey = toGrey(decoded.value, description, attributes);
-  if (!grey.ok) return grey;
-  const greyScale = greyScaleOf(attributes, description, grey.value);
-  const allNotes = [...notes, ...coded.value.notes, ...decoded.value.notes, ...greyScale.notes];
-  const facts = readFacts(attributes, Object.keys(dataSet.elements), syntax, description, allNotes);
+  const made = developed(located, decoded.value);
+  if (!made.ok) return made;
+  const { pixels, grey, facts } = made.value;
   const { columns, rows, frames } = description;
   const where = frames > 1 ? { index: frame, count: frames } : undefined;
-  const full = { columns, rows, pixels: grey.value.pixels };
-  return success(
-    assembleFilm(full, greyScale.value, readSpacing(spacingAttributes(attributes)), facts, where),
-  );
+  const spacing = readSpacing(spacingAttributes(attributes));
+  return success(assembleFilm({ columns, rows, pixels }, grey, spacing, facts, where));
 }

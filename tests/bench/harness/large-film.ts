@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { nodeFilmTools } from '../../../src/cli/node-film-tools.ts';
 import { readFilm } from '../../../src/film/read-film.ts';
-import { writeDx } from '../../../src/record/dx-writer.ts';
+import { largeFilmFile } from '../../film/large-film-file.ts';
 
 export const COLUMNS = 3000;
 export const ROWS = 4000;
@@ -20,27 +20,4 @@ for (let row = 0; row < ROWS; row += 1) {
 }
 
 /** The film as an uncompressed DICOM file; `number` tells several apart. */
-export function largeFilm(number = 1): Uint8Array {
-  const written = writeDx({
-    columns: COLUMNS,
-    rows: ROWS,
-    pixels,
-    bitsStored: 12,
-    window: { center: 2048, width: 4096 },
-    imagerPixelSpacingMm: 0.1,
-    patientSpacing: null,
-    magnification: null,
-    distanceSourceToDetectorMm: null,
-    side: 'right',
-    view: 'pa',
-    viewPosition: 'PA',
-    seriesDescription: 'Invented film for a bench',
-    instanceNumber: number,
-    kilovolts: 55,
-    uids: { study: '2.25.1', series: '2.25.2', instance: `2.25.3${number}` },
-    patient: { name: 'INVENTED^FILM', id: 'INVENTED-BENCH' },
-    takenAt: { date: '20260105', time: '101500' },
-  });
-  if (!written.ok) throw new Error('The film of the bench cannot be written.');
-  return written.value;
-}
+export const largeFilm = (number = 1): Uint8Array => largeFilmFile(COLUMNS, ROWS, pixels, number);

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { endsWithImageEnd, readJpeg2000Header, readJpegHeader } from '../../../src/film/codecs/codestream.ts';
+import {
+  endsWithImageEnd,
+  jpeg2000Halvings,
+  readJpeg2000Header,
+  readJpegHeader,
+} from '../../../src/film/codecs/codestream.ts';
 import { COLUMNS, colourJpeg, greyJpeg, progressiveJpeg, ROWS, withOrientation } from '../picture/jpegs.ts';
+import { htj2kStream, jpeg2000Stream } from './streams.ts';
 
 describe('what a JPEG stream says of itself (T.81 B.2.2)', () => {
   it.each([
@@ -62,6 +68,25 @@ describe('what a JPEG 2000 stream says of itself (T.800 A.5.1)', () => {
 
   it('in a box', () => {
     expect(readJpeg2000Header(Uint8Array.from([...new Array(85).fill(7), ...siz]))).toEqual(expected);
+  });
+
+  it('how often it can be halved, as its encoder set it (COD, T.800 A.6.1)', () => {
+    // The bytes after “ff 52 00 0c 00 00 00 02 00”, and after “ff 52 00 0c 00 00 00 01 00”, in `streams.ts`.
+    expect(jpeg2000Halvings(jpeg2000Stream())).toBe(2);
+    expect(jpeg2000Halvings(Uint8Array.from([...new Array(85).fill(7), ...jpeg2000Stream()]))).toBe(2);
+    expect(jpeg2000Halvings(htj2kStream())).toBe(1);
+  });
+
+  it.each([
+    ['where the picture begins off the corner of its grid', Uint8Array.from(siz)],
+    ['where no coding style follows', jpeg2000Stream().subarray(0, 45)],
+    [
+      'where a tile comes first',
+      Uint8Array.from([...jpeg2000Stream().subarray(0, 43), 0xff, 0x90, ...jpeg2000Stream().subarray(43)]),
+    ],
+    ['of nothing', new Uint8Array(0)],
+  ])('cannot be halved %s', (_, bytes) => {
+    expect(jpeg2000Halvings(bytes)).toBe(0);
   });
 
   it('gives null where there is none', () => {
