@@ -38,7 +38,7 @@ describe('the same snapshot as SVG, 1500 × 2000 pixels each', () => {
     }
   });
   bench('written', () => {
-    snapshotSvg(plan, pictures);
+    snapshotSvg(plan, pictures, measure);
   });
 });
 

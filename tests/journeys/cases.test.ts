@@ -88,7 +88,7 @@ describe('the list of cases', () => {
     await page.getByText('1 case on this computer.').waitFor();
     await page.reload();
     await toCases(page);
-    expect(await labels(page)).toEqual(['Sample case']);
+    await expect.poll(() => labels(page)).toEqual(['Sample case']);
   });
 
   it('opens another one when the case on screen is removed, and an empty one after the last', async () => {
@@ -132,6 +132,10 @@ describe('export and import', () => {
     );
     await said(page, 'one.zip: 1 case taken in.');
     await toCases(page);
+    await page
+      .getByRole('radiogroup', { name: 'Films in exported files' })
+      .getByText('Included', { exact: true })
+      .click();
     const downloading = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Export all cases' }).click();
     const bytes = await bytesOf(await downloading);

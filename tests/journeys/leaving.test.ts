@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { decode, encode } from 'fast-png';
+import { unzipSync } from 'fflate';
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeCaseFile } from '../../src/case/case-file.ts';
@@ -15,6 +16,7 @@ import { dicomFile, filmElements, SYNTAX } from '../film/dicom-file.ts';
 import { inFolder, itNeeds, outputOf, runTool } from '../outside-tools.ts';
 import { asFile, expectSoundObject, itWithDicomTools, written } from '../record/dicom/checked.ts';
 import { expectNoIdentity, IDENTIFYING_TEXTS } from '../record/identities.ts';
+import { expectNoIdentityInside, identitiesInside } from '../record/look-inside.ts';
 import { expectPlainPdf, itWithPdfTools } from '../record/pdf/checked-pdf.ts';
 import {
   assessed,
@@ -63,8 +65,12 @@ const done = (sheet: Locator) => sheet.locator('.leaving__done');
 const choose = (sheet: Locator, group: string, option: string) =>
   sheet.getByRole('radiogroup', { name: group }).getByText(option, { exact: true }).click();
 
-/** Presses the button that lets it leave, once it is ready, and gives the bytes of the file. */
-async function saved(page: Page, button: string): Promise<{ name: string; bytes: Uint8Array }> {
+/** Presses the button that lets it leave, once it is ready, and gives the bytes of the file, which names nobody however deep. */
+async function saved(
+  page: Page,
+  button: string,
+  { mayName = false } = {},
+): Promise<{ name: string; bytes: Uint8Array }> {
   const sheet = page.getByRole('dialog');
   const looked = sheet.getByText('I looked at the whole picture: it names nobody.');
   await sheet.locator('.leaving__preview section').first().waitFor();
@@ -78,7 +84,10 @@ async function saved(page: Page, button: string): Promise<{ name: string; bytes:
     sheet.getByRole('button', { name: button, exact: true }).click(),
   ]);
   await done(sheet).getByText('Saved as').waitFor();
-  return { name: download.suggestedFilename(), bytes: new Uint8Array(readFileSync(await download.path())) };
+  const name = download.suggestedFilename();
+  const bytes = new Uint8Array(readFileSync(await download.path()));
+  if (!mayName) expectNoIdentityInside(name, bytes);
+  return { name, bytes };
 }
 
 /**
@@ -276,14 +285,99 @@ describe('what leaves, through the sheet', () => {
     }
   });
 
-  it('a case file without films names nobody', async () => {
+  it('and is opened by a browser as a document and as a picture, with nothing missing and text to select', async () => {
+    const page = await bench.page.context().newPage();
+    const trouble: string[] = [];
+    page.on('pageerror', (error) => trouble.push(error.message));
+    page.on('console', (message) => trouble.push(message.text()));
+    page.on('requestfailed', (request) => trouble.push(request.url().slice(0, 100)));
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url().replace(/^(data:[^,]*).*$/, '$1')));
+    const address = 'http://svg.invalid/snapshot.svg';
+    await page.route('**/*', (route) =>
+      route.request().url() === address
+        ? route.fulfill({ contentType: 'image/svg+xml', body: Buffer.from(svg) })
+        : route.abort(),
+    );
+    await page.goto(address);
+    const shown = await page.evaluate(() => {
+      const root = document.documentElement as unknown as SVGSVGElement;
+      const texts = [...document.querySelectorAll('text')];
+      const box = root.getBoundingClientRect();
+      const outside = texts.filter((text) => {
+        const { left, right, top, bottom, width } = text.getBoundingClientRect();
+        return (
+          width === 0 ||
+          left < box.left - 1 ||
+          right > box.right + 1 ||
+          top < box.top - 1 ||
+          bottom > box.bottom + 1
+        );
+      });
+      getSelection()?.selectAllChildren(root);
+      return {
+        root: root.localName,
+        texts: texts.length,
+        outside: outside.map((text) => text.textContent),
+        selected: getSelection()?.toString() ?? '',
+        pictures: [...document.querySelectorAll('image')].map(
+          (image) => image.getBoundingClientRect().width > 50,
+        ),
+        size: [root.width.baseVal.value, root.height.baseVal.value],
+      };
+    });
+    expect(shown).toMatchObject({ root: 'svg', outside: [], pictures: [true] });
+    expect(shown.texts).toBeGreaterThan(20);
+    // Words that a reader copies out of it.
+    for (const words of ['Cautions', 'Knuckles not yet looked at', 'Not a medical device'])
+      expect(shown.selected).toContain(words);
+    const drawn = await page.evaluate(async () => {
+      const image = new Image();
+      image.src = location.href;
+      await image.decode();
+      return [image.naturalWidth, image.naturalHeight];
+    });
+    expect(drawn).toEqual(shown.size.map(Math.round));
+    expect(asked.filter((url) => url !== address && !url.startsWith('data:image/png'))).toEqual([]);
+    expect(trouble).toEqual([]);
+    await page.close();
+  });
+
+  /** A file that leaves without the sheet. */
+  const pressed = async (button: Locator) => {
+    const [download] = await Promise.all([bench.page.waitForEvent('download'), button.click()]);
+    return { name: download.suggestedFilename(), bytes: new Uint8Array(readFileSync(await download.path())) };
+  };
+
+  it('a case file names nobody without films; with films, which was asked for, the films do', async () => {
     await closeSheet();
+    const worksheet = bench.page.locator('.worksheet');
+    const marks = await pressed(worksheet.getByRole('button', { name: 'Marks only' }));
+    expectNoIdentityInside(marks.name, marks.bytes);
+    await worksheet.getByText('with whatever their own files say of a person').waitFor();
+    const whole = await pressed(worksheet.getByRole('button', { name: 'With films' }));
+    const found = identitiesInside(whole.name, whole.bytes);
+    expect(found.some((one) => one.endsWith('Quillfeather'))).toBe(true);
+    expect(found.filter((one) => !one.includes('> base 64'))).toEqual([]);
+  });
+
+  it('an archive of cases names nobody in any entry; with films, which was chosen, only the films do', async () => {
     const { page } = bench;
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.locator('.worksheet').getByRole('button', { name: 'Marks only' }).click(),
-    ]);
-    expectNoIdentity(new Uint8Array(readFileSync(await download.path())));
+    await page.getByRole('link', { name: 'Cases' }).click();
+    const exported = () => pressed(page.getByRole('button', { name: 'Export all cases' }));
+    await page.getByText('no film, nor anything that names the patient in one').waitFor();
+    const marks = await exported();
+    expect(Object.keys(unzipSync(marks.bytes)).filter((entry) => entry.startsWith('films/'))).toEqual([]);
+    expectNoIdentityInside(marks.name, marks.bytes);
+    await page.getByText('It is no safe copy of the films').waitFor();
+    await choose(page.locator('.cases'), 'Films in exported files', 'Included');
+    await page.getByText('commonly name, birth date and hospital').waitFor();
+    const whole = await exported();
+    const found = identitiesInside(whole.name, whole.bytes);
+    expect(found.some((one) => /> films\/.*Quillfeather$/.test(one))).toBe(true);
+    // The films are stored and not deflated, so that the archive holds what they hold.
+    expect(found.filter((one) => one.includes(' > ') && !one.includes('> films/'))).toEqual([]);
+    await page.getByRole('link', { name: 'Bench' }).click();
   });
 
   itNeeds('xmllint')('and is well-formed by xmllint', () =>
@@ -392,7 +486,7 @@ describe('what leaves, through the sheet', () => {
     const sheet = await openSheet('DICOM');
     await choose(sheet, 'The patient', 'Kept for matching');
     await sheet.getByText('Name, number, birth date and dates go into the file').waitFor();
-    const { bytes } = await saved(bench.page, 'Save with the patient’s name');
+    const { bytes } = await saved(bench.page, 'Save with the patient’s name', { mayName: true });
     expect(new TextDecoder('latin1').decode(bytes)).toContain('Quillfeather^Zebulon');
   });
 
@@ -547,6 +641,20 @@ describe('what leaves, through the sheet', () => {
       expectNoIdentity(around);
       await openSheet('Record');
       expectNoLongIdentity((await saved(bench.page, 'Save PDF')).bytes);
+    });
+
+    it('a film whose file says in words how its scale was found leaves without these words', async () => {
+      const bytes = sourceBytes('film-1', [
+        { tag: '0028,0030', vr: 'DS', value: '0.19\\0.19' },
+        { tag: '0028,0A02', vr: 'CS', value: 'GEOMETRY' },
+        { tag: '0028,0A04', vr: 'LO', value: 'Scaled for Quillfeather' },
+      ]);
+      await begin(1, { name: 'scaled.dcm', mimeType: 'application/dicom', buffer: Buffer.from(bytes) });
+      const marks = await pressed(
+        bench.page.locator('.worksheet').getByRole('button', { name: 'Marks only' }),
+      );
+      expect(new TextDecoder().decode(marks.bytes)).toContain('GEOMETRY');
+      expectNoIdentityInside(marks.name, marks.bytes);
     });
 
     it('a film wider than a browser draws cannot be a PNG, says so, and can be an SVG', async () => {

@@ -12,6 +12,11 @@ export const IDENTIFYING_TEXTS: readonly string[] = [
 /** Looks for every identifying text in every byte, as Latin-1 or UTF-8 and as UTF-16 of either order, in any case. */
 export function expectNoIdentity(content: Uint8Array | string): void {
   const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+  expect(textsIn(bytes, IDENTIFYING_TEXTS)).toEqual([]);
+}
+
+/** Those of the texts that stand in the bytes. */
+export function textsIn(bytes: Uint8Array, texts: readonly string[]): readonly string[] {
   const readings = [
     new TextDecoder('latin1').decode(bytes),
     new TextDecoder('utf-16le').decode(bytes),
@@ -19,8 +24,5 @@ export function expectNoIdentity(content: Uint8Array | string): void {
     new TextDecoder('utf-16be').decode(bytes),
     new TextDecoder('utf-16be').decode(bytes.subarray(1)),
   ].map((text) => text.toLowerCase());
-  const found = IDENTIFYING_TEXTS.filter((text) =>
-    readings.some((reading) => reading.includes(text.toLowerCase())),
-  );
-  expect(found).toEqual([]);
+  return texts.filter((text) => readings.some((reading) => reading.includes(text.toLowerCase())));
 }

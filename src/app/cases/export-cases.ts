@@ -4,8 +4,12 @@ import { download, fileNameOf } from '../download.ts';
 import type { WholeCase } from '../keeper.ts';
 import { type Shell, say } from '../shell.ts';
 
-/** Saves cases with their films as one ZIP file. A case that cannot be read is named, and the others are saved. */
-export async function exportCases(shell: Shell, ids: readonly string[]): Promise<void> {
+/**
+ * Saves cases as one ZIP file. A case that cannot be read is named, and the others are saved.
+ *
+ * @param withFilms - Films go along as they came, with whatever their own files say of a person.
+ */
+export async function exportCases(shell: Shell, ids: readonly string[], withFilms: boolean): Promise<void> {
   const { caseState, unknownFields } = shell.store.getState();
   const cases: WholeCase[] = [];
   for (const id of ids) {
@@ -25,18 +29,24 @@ export async function exportCases(shell: Shell, ids: readonly string[]): Promise
       cases,
       at: shell.now(),
       filmBytes: async (sha256) => {
+        if (!withFilms) return null;
         const bytes = await shell.keeper.filmBytes(sha256);
         return bytes === null ? null : new Uint8Array(bytes);
       },
     },
     (piece) => pieces.push(piece),
   );
-  if (missing.length > 0)
+  if (missing.length > 0 && !withFilms)
+    say(
+      shell,
+      'The file holds marks, readings and answers, and no film. It is no safe copy of the films: choose “Included” for one.',
+    );
+  if (missing.length > 0 && withFilms)
     say(
       shell,
       `${missing.length === 1 ? 'A film is' : `${missing.length} films are`} not kept on this computer and not in the file; the marks on ${missing.length === 1 ? 'it' : 'them'} are.`,
     );
   const [only] = cases;
   const name = cases.length === 1 && only !== undefined ? fileNameOf(only) : `raybend ${cases.length} cases`;
-  download(`${name}.zip`, new Blob(pieces, { type: 'application/zip' }));
+  download(`${name}${withFilms ? '' : ', marks only'}.zip`, new Blob(pieces, { type: 'application/zip' }));
 }

@@ -29,7 +29,7 @@ export function filmRecordOf(
     viewFrom: view === null ? null : 'file',
     day: onto.day,
     moment: null,
-    spacing: film.spacing,
+    spacing: withoutFreeText(film.spacing),
     invented: film.spacing.kind === 'millimetres' && film.spacing.origin === 'invented-film',
     lossy: facts.lossy,
     burnedIn: facts.burnedIn,
@@ -38,3 +38,10 @@ export function filmRecordOf(
     ...(file.place === undefined ? {} : { place: file.place }),
   };
 }
+
+/**
+ * The scale without the text that its file has on how it was found (0028,0A04): somebody typed it, and the case leaves
+ * without its films.
+ */
+const withoutFreeText = (spacing: Film['spacing']): Film['spacing'] =>
+  spacing.kind === 'millimetres' ? { ...spacing, calibrationDescription: null } : spacing;

@@ -3,7 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { success } from '../../geometry/result.ts';
 import { noteText } from '../../record/note.ts';
 import type { PdfFile } from '../../record/pdf/page.ts';
-import { snapshotPng } from '../../record/snapshot/raster.ts';
+import { measureWithCanvas, snapshotPng } from '../../record/snapshot/raster.ts';
 import { snapshotSvg } from '../../record/snapshot/svg.ts';
 import { comparisonsCsv, readingsCsv, tablesJson, tablesOf } from '../../record/table.ts';
 import type { Covered, Leaving, LeavingActions, LeavingChoice, Prepared } from '../../ui/leaving/leaving.ts';
@@ -72,7 +72,7 @@ async function snapshot(
   const { plan, pictures } = planned.value;
   const name = `raybend snapshot${dayOf(shell, picture.films)}.${format}`;
   if (format === 'svg') {
-    const svg = new Blob([snapshotSvg(plan, pictures)], { type: 'image/svg+xml' });
+    const svg = new Blob([snapshotSvg(plan, pictures, measureWithCanvas())], { type: 'image/svg+xml' });
     return success(pictureLeaving(svg, plan, name));
   }
   const canvas = drawnSnapshot(planned.value);

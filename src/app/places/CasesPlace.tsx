@@ -6,7 +6,7 @@ import type { BenchActions } from '../../ui/actions.ts';
 import { CaseTable, type CaseTableActions } from '../../ui/cases/CaseTable.tsx';
 import { ConflictList } from '../../ui/cases/ConflictList.tsx';
 import { StorageNote } from '../../ui/cases/StorageNote.tsx';
-import { PushButton } from '../../ui/controls/controls.tsx';
+import { Choice, PushButton } from '../../ui/controls/controls.tsx';
 import { deleteCase, openCase, renameCase, settle, takeOther } from '../cases/case-list-actions.ts';
 import { exportCases } from '../cases/export-cases.ts';
 import type { Shell } from '../shell.ts';
@@ -22,6 +22,8 @@ export function CasesPlace({ shell, actions }: { shell: Shell; actions: BenchAct
   const { store } = shell;
   const { cases, roomUsed } = useCases(shell);
   const [search, setSearch] = useState('');
+  const [films, setFilms] = useState<'left-out' | 'included'>('left-out');
+  const withFilms = films === 'included';
   const document = useStore(store, (state) => state.caseState.document);
   const pending = useStore(store, (state) => state.conflicts);
   const promise = useStore(store, (state) => state.permanence);
@@ -35,9 +37,9 @@ export function CasesPlace({ shell, actions }: { shell: Shell; actions: BenchAct
       open: (id) => void openCase(shell, id).then(toBench),
       rename: (id, label) => void renameCase(shell, id, label),
       remove: (id) => void deleteCase(shell, id),
-      exportOne: (id) => void exportCases(shell, [id]),
+      exportOne: (id) => void exportCases(shell, [id], withFilms),
     };
-  }, [shell, store]);
+  }, [shell, store, withFilms]);
   const found = cases?.filter(({ label }) => label.toLowerCase().includes(search.trim().toLowerCase())) ?? [];
   const begin = (what: () => void) => {
     what();
@@ -99,18 +101,28 @@ export function CasesPlace({ shell, actions }: { shell: Shell; actions: BenchAct
         </section>
         <section aria-label="Take along">
           <h3>Take along</h3>
+          <Choice
+            label="Films in exported files"
+            options={[
+              { value: 'left-out', name: 'Left out' },
+              { value: 'included', name: 'Included' },
+            ]}
+            value={films}
+            onChange={setFilms}
+          />
           <div className="cases__buttons">
             <PushButton
               disabled={cases === null || cases.length === 0}
-              onPress={() => void exportCases(shell, cases?.map(({ id }) => id) ?? [])}
+              onPress={() => void exportCases(shell, cases?.map(({ id }) => id) ?? [], withFilms)}
             >
               Export all cases
             </PushButton>
           </div>
           <p>
             <small>
-              One ZIP file with every case and its films. The films hold whatever their own files say of a
-              person.
+              {withFilms
+                ? 'One ZIP file with each case and its films: a safe copy. The films hold whatever their own files say of a person, commonly name, birth date and hospital. Keep it as you keep the films.'
+                : 'One ZIP file with each case and no film, nor anything that names the patient in one. Your own names of the cases are in it.'}
             </small>
           </p>
         </section>

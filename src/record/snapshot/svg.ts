@@ -4,6 +4,7 @@ import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { CASING_COLOUR, TEXT_CASING_COLOUR } from '../../drawing/strokes.ts';
 import { casingWidth, textCasingWidth } from './casing.ts';
 import type { GreyPicture } from './film-picture.ts';
+import type { MeasureText } from './panel.ts';
 import type { PlannedFilm, SnapshotPlan } from './snapshot-plan.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {
@@ -14,17 +15,26 @@ const ANCHORS = { left: 'start', centre: 'middle', right: 'end' } as const;
 
 /**
  * The snapshot as SVG 1.1: text stays text, lines stay lines, each film is one embedded picture that holds what is
- * shown and no more.
+ * shown and no more. The fonts are named and not held, so each text says its length (10.5, textLength): with other
+ * fonts it is set wider or closer, and nothing runs over what stands beside it.
+ *
+ * @param measure - The one that the plan was made with.
  */
-export function snapshotSvg(plan: SnapshotPlan, pictures: ReadonlyMap<RecordId, GreyPicture>): string {
+export function snapshotSvg(
+  plan: SnapshotPlan,
+  pictures: ReadonlyMap<RecordId, GreyPicture>,
+  measure: MeasureText,
+): string {
   const { width, height, palette, strokeScale } = plan;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
     `<rect width="${width}" height="${height}" fill="${palette.paper}"/>`,
-    ...plan.films.flatMap((film, index) => filmElements(film, index, pictures.get(film.id), strokeScale)),
+    ...plan.films.flatMap((film, index) =>
+      filmElements(film, index, pictures.get(film.id), strokeScale, measure),
+    ),
     ...plan.panels.flatMap(({ x, y, commands }) => [
       `<g transform="translate(${round(x)} ${round(y)}) scale(${round(strokeScale)})" fill="none">`,
-      ...commands.map((command) => element(command, 'plain')),
+      ...commands.map((command) => element(command, 'plain', measure)),
       '</g>',
     ]),
     '</svg>',
@@ -37,6 +47,7 @@ function filmElements(
   index: number,
   picture: GreyPicture | undefined,
   strokeScale: number,
+  measure: MeasureText,
 ): readonly string[] {
   const place = `width="${width}" height="${height}"`;
   return [
@@ -46,8 +57,8 @@ function filmElements(
       ? []
       : [`<image ${place} preserveAspectRatio="none" href="${pngAddress(picture)}"/>`]),
     `<g clip-path="url(#film-${index + 1})"><g transform="scale(${round(strokeScale)})" fill="none" stroke-linejoin="round">`,
-    ...marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing')),
-    ...marks.map((command) => element(command, 'cased')),
+    ...marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing', measure)),
+    ...marks.map((command) => element(command, 'cased', measure)),
     '</g></g>',
     '</g>',
   ];
@@ -66,8 +77,8 @@ function pngAddress({ columns, rows, grey }: GreyPicture): string {
 
 type Layer = 'casing' | 'cased' | 'plain';
 
-function element(command: DrawCommand, layer: Layer): string {
-  if (command.kind === 'text') return textElement(command, layer);
+function element(command: DrawCommand, layer: Layer, measure: MeasureText): string {
+  if (command.kind === 'text') return textElement(command, layer, measure);
   const paint = strokeAttributes(command, layer);
   switch (command.kind) {
     case 'line':
@@ -90,7 +101,11 @@ function strokeAttributes(command: Exclude<DrawCommand, { kind: 'text' }>, layer
     : `stroke="${command.colour}" stroke-width="${round(command.width)}"${dash}`;
 }
 
-function textElement(command: Extract<DrawCommand, { kind: 'text' }>, layer: Layer): string {
+function textElement(
+  command: Extract<DrawCommand, { kind: 'text' }>,
+  layer: Layer,
+  measure: MeasureText,
+): string {
   const runs = command.runs.map(
     ({ text, face, size, colour }) =>
       `<tspan font-family="${FACES[face]}" font-size="${round(size)}" fill="${colour}">${escaped(text)}</tspan>`,
@@ -101,7 +116,9 @@ function textElement(command: Extract<DrawCommand, { kind: 'text' }>, layer: Lay
     layer === 'cased'
       ? ` stroke="${TEXT_CASING_COLOUR}" stroke-width="${round(textCasingWidth(size))}" paint-order="stroke" stroke-linejoin="round"`
       : '';
-  return `<text x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${edge}>${runs.join('')}</text>`;
+  const length = command.runs.reduce((sum, { text, face, size: high }) => sum + measure(text, face, high), 0);
+  const fitted = length > 0 ? ` textLength="${round(length)}" lengthAdjust="spacingAndGlyphs"` : '';
+  return `<text x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${fitted}${edge}>${runs.join('')}</text>`;
 }
 
 function arcPath({

@@ -37,7 +37,7 @@ export const RecordSection = memo(function RecordSection({ saved, hasFilm, actio
       </Line>
       <Line
         name="Case file"
-        note="Opens again here or on another computer. Films are part of it only if you say so."
+        note="Opens again here or on another computer. Films are part of it only if you say so, with whatever their own files say of a person."
       >
         <PushButton onPress={() => actions.saveCaseFile(false)}>Marks only</PushButton>
         <PushButton onPress={() => actions.saveCaseFile(true)}>With films</PushButton>

@@ -216,7 +216,7 @@ describe('planSnapshot', () => {
 });
 
 describe('snapshotSvg', () => {
-  const svg = snapshotSvg(plan(), new Map());
+  const svg = snapshotSvg(plan(), new Map(), measure);
 
   it('keeps text as text', () => expect(svg).toContain('>Cautions<'));
 
@@ -229,9 +229,20 @@ describe('snapshotSvg', () => {
     });
   });
 
+  it('says how long each text is, so that other fonts keep to it', () => {
+    const one = { ...plan(), panels: [{ x: 0, y: 0, commands: [textCommand('twelve signs')] }] };
+    const { size } = (textCommand('') as Extract<DrawCommand, { kind: 'text' }>).runs[0]!;
+    // Half an em for each of the twelve, by the measure above.
+    expect(snapshotSvg(one, new Map(), measure)).toMatch(
+      new RegExp(
+        `textLength="${12 * 0.5 * size}" lengthAdjust="spacingAndGlyphs"[^>]*><tspan[^>]*>twelve signs`,
+      ),
+    );
+  });
+
   it('escapes what could end an element', () => {
     const odd = { ...plan(), panels: [{ x: 0, y: 0, commands: [textCommand('a < b & "c"')] }] };
-    expect(snapshotSvg(odd, new Map())).toContain('a &lt; b &amp; &quot;c&quot;');
+    expect(snapshotSvg(odd, new Map(), measure)).toContain('a &lt; b &amp; &quot;c&quot;');
   });
 });
 
