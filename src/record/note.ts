@@ -33,8 +33,9 @@ export function noteText(
   const readings = knownReadings(assessment);
   if (readings.length === 0) return failure({ kind: 'no-readings' });
   const injury = injuryOf(document);
+  const said = new Map<string, number>();
   const perFilm = markedFilms(document).flatMap(({ film }, index) =>
-    filmClause(document, film, filmHead(film, index + 1), readings),
+    filmClause(document, film, index + 1, readings, said),
   );
   const detail = injuryDetail(injury);
   const { answers } = examinationOf(document);
@@ -67,18 +68,26 @@ function filmHead({ shows, hand, view, day, moment }: FilmRecord, number: number
   ].join(', ');
 }
 
+/** @param said - Which source was given on which film: it is given once. */
 function filmClause(
   document: CaseDocument,
   film: FilmRecord,
-  head: string,
+  number: number,
   readings: readonly KnownReading[],
+  said: Map<string, number>,
 ): readonly string[] {
   const onFilm = readings.filter(({ filmId }) => filmId === film.id);
   if (onFilm.length === 0) return [];
-  return [`${head}: ${onFilm.map((reading) => readingClause(document, reading)).join('; ')}.`];
+  const clauses = onFilm.map((reading) => readingClause(document, reading, number, said));
+  return [`${filmHead(film, number)}: ${clauses.join('; ')}.`];
 }
 
-function readingClause(document: CaseDocument, reading: KnownReading): string {
+function readingClause(
+  document: CaseDocument,
+  reading: KnownReading,
+  number: number,
+  said: Map<string, number>,
+): string {
   const { quantity, view, constructions, provenances } = reading;
   const name = lowerFirst(quantityName(quantity, view)).replace(/, measured$/, '');
   const apex = reading.apex === null ? '' : ` ${reading.apex}`;
@@ -87,8 +96,21 @@ function readingClause(document: CaseDocument, reading: KnownReading): string {
       ? ` (axes by ${constructions.map((construction, index) => drawnBy(construction, provenances[index])).join(' and ')})`
       : '';
   const basis = basisOf(document, reading);
-  const from = basis === null ? '' : basis.film === null ? ` [${basis.words}]` : ` (from ${basis.film})`;
+  const from =
+    basis === null
+      ? ''
+      : basis.film === null
+        ? sourceOnce(basis.words, number, said)
+        : ` (from ${basis.film})`;
   return `${name} ${readingInWords(reading)}${apex}${drawn}${from}`;
+}
+
+/** " [Published normal 12° …]", and where it was said before, " [as on film 1]". */
+function sourceOnce(words: string, number: number, said: Map<string, number>): string {
+  const before = said.get(words);
+  if (before !== undefined) return ` [as on film ${before}]`;
+  said.set(words, number);
+  return ` [${words}]`;
 }
 
 /** "Limits for angulation on film 1: …": each set by name with what it says, once. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { EXAMINATION_ID } from '../../src/case/document.ts';
 import { noteText } from '../../src/record/note.ts';
 import { knownReadings } from '../../src/record/readings.ts';
-import { caseOf, failed, film, succeeded } from '../case/samples.ts';
+import { caseOf, failed, film, mark, succeeded } from '../case/samples.ts';
 import { expectNoIdentity } from './identities.ts';
 import { assessed, largeCase, sampleCase } from './sample.ts';
 
@@ -39,6 +39,19 @@ describe('noteText', () => {
     // A sentence is said once.
     const sentences = note.match(/No limit on file for [^.]*\./g) ?? [];
     expect(new Set(sentences).size).toBe(sentences.length);
+  });
+
+  it('gives the source of a published normal once, and then says on which film', () => {
+    // The same axes on a later film: the normal of these constructions.
+    const first = Object.values(sampleCase().records).filter(({ id }) => !id.startsWith('film-2'));
+    const later = first.flatMap((record) =>
+      record.kind === 'mark' ? [mark(`later/${record.role}`, 'later', record.role, record.shape)] : [],
+    );
+    const document = caseOf(...first, film('later', { day: 7 }), ...later);
+    const note = noteOf(document);
+    expect(note.match(/Rivlin/g)).toHaveLength(1);
+    expect(note).toMatch(/Film 1, [^.]*normal 12° [^;]*\[Published normal 12°/);
+    expect(note).toMatch(/Film 2, [^.]*normal 12° [^;]*\[as on film 1\]/);
   });
 
   it('gives the outcome of each comparison, and the cautions, worst first', () => {

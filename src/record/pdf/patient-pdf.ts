@@ -1,4 +1,5 @@
 import type { Assessment } from '../../case/assessment.ts';
+import { inCourseOrder } from '../../case/course/order.ts';
 import type { CaseDocument, InjuryRecord } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
@@ -55,12 +56,15 @@ const VIEW_ORDER = ['lateral', 'oblique', 'pa', null] as const;
 /** The latest angle of the injured hand, from the side where there is one. */
 function bendOf(document: CaseDocument, assessment: Assessment): Bend | null {
   const known = knownReadings(assessment);
-  const films = markedFilms(document)
+  // The newest first; of one day, the film after the reduction before the one that led to it. Undated ones last.
+  const newest = inCourseOrder(markedFilms(document)).toReversed();
+  const films = newest
     .map(({ film }) => film)
     .filter(({ hand }) => hand === 'injured')
     .toSorted(
       (one, other) =>
-        VIEW_ORDER.indexOf(one.view) - VIEW_ORDER.indexOf(other.view) || (other.day ?? -1) - (one.day ?? -1),
+        VIEW_ORDER.indexOf(one.view) - VIEW_ORDER.indexOf(other.view) ||
+        Number(one.day === null) - Number(other.day === null),
     );
   for (const film of films) {
     const reading = (quantity: KnownReading['quantity']) =>

@@ -5,7 +5,7 @@ import { drawMetacarpal, type Place } from '../../../src/record/pdf/bone-drawing
 import { type PatientPdfInput, patientPdf } from '../../../src/record/pdf/patient-pdf.ts';
 import { PATIENT_LANGUAGES, PATIENT_WORDS } from '../../../src/record/pdf/patient-words.ts';
 import { RAYS, REGIONS } from '../../../src/tolerance/anatomy.ts';
-import { caseOf, failed, film, injury, succeeded } from '../../case/samples.ts';
+import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
 import { assessed, sampleCase } from '../sample.ts';
 import { expectPlainPdf, flowingText, itWithPdfTools, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
@@ -179,6 +179,28 @@ describe('patientPdf', () => {
   it('is not made without an angle of the injured hand', async () => {
     const document = caseOf(film('film-1'));
     expect(failed(await patientPdf(inputFor({ document })))).toEqual({ kind: 'no-angle' });
+  });
+
+  it('tells the newest angle: of one day the film after the reduction, whichever was added first', async () => {
+    const bent = (id: string, moment: 'before-reduction' | 'after-reduction', columns: number) => [
+      film(id, { day: 0, moment }),
+      mark(`${id}/p`, id, 'proximal-axis', free([400, 1000], [400, 700])),
+      mark(`${id}/d`, id, 'distal-axis', free([400, 700], [400 + columns, 600])),
+    ];
+    // atan(100/100) is 45°, atan(20/100) is 11.3°.
+    const [before, after] = [bent('b', 'before-reduction', 100), bent('a', 'after-reduction', 20)];
+    for (const records of [
+      [...before, ...after],
+      [...after, ...before],
+    ]) {
+      const document = caseOf(injury(), ...records, film('undated', { day: null }));
+      const made = succeeded(await patientPdf(inputFor({ document })));
+      const text = made.pages
+        .flat()
+        .map((one) => (one.kind === 'text' ? one.text : ''))
+        .join(' ');
+      expect(text).toContain('about 11 degrees');
+    }
   });
 
   it('cuts nothing that the clinic wrote', async () => {
