@@ -13,7 +13,8 @@ import {
   voiTable,
 } from './dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from './open.ts';
-import { greyJpeg } from './picture/jpegs.ts';
+import { curv, greyProfile } from './picture/icc-file.ts';
+import { greyJpeg, inPieces } from './picture/jpegs.ts';
 import { pngFile } from './picture/png-file.ts';
 
 const ascii = (text: string) => new TextEncoder().encode(text);
@@ -230,6 +231,28 @@ describe('files that are odd and opened, with what was odd', () => {
       Uint8Array.from([...file({}), 0xfc, 0xff, 0xfc, 0xff, 0x4f, 0x42, 0, 0, 9, 9, 9, 9]),
     );
     expect(film.facts.notes.join(' ')).toMatch(/damaged after its picture/);
+  });
+
+  const PROFILE = greyProfile(curv(461));
+  it.each([
+    ['whole', inPieces(greyJpeg(), PROFILE, [2, 1])],
+    ['with a piece missing', inPieces(greyJpeg(), PROFILE, [1, 3], 3)],
+    ['with its first piece missing', inPieces(greyJpeg(), PROFILE, [2, 3], 3)],
+    [
+      'of pieces that each count differently',
+      inPieces(inPieces(greyJpeg(), PROFILE, [1], 2), PROFILE, [2], 3),
+    ],
+    ['with a piece twice', inPieces(greyJpeg(), PROFILE, [1, 2, 2], 2)],
+    ['that is no profile', inPieces(greyJpeg(), Uint8Array.from([1, 2, 3]), [1])],
+  ])('a colour profile in the JPEG of a DICOM file, %s: left out, and said', async (_, jpeg) => {
+    const options: FilmOptions = { rows: 12, columns: 16, bitsAllocated: 8 };
+    const film = await openFilm(file({ ...options, pixelData: encapsulated(jpeg) }, SYNTAX.jpegBaseline));
+    const plain = await openFilm(
+      file({ ...options, pixelData: encapsulated(greyJpeg()) }, SYNTAX.jpegBaseline),
+    );
+    expect(storedValues(film)).toEqual(storedValues(plain));
+    expect(film.facts.notes.join(' ')).toMatch(/holds a colour profile \(ICC\), which was not applied/);
+    expect(plain.facts.notes.join(' ')).not.toMatch(/profile/);
   });
 
   itWithDcmtk('a label that names another JPEG process than the stream of dcmtk', async () => {

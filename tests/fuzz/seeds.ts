@@ -94,6 +94,18 @@ const dicomFilms = (): readonly (readonly [name: string, bytes: Uint8Array])[] =
       SYNTAX.jpegBaseline,
     ),
   ],
+  [
+    'JPEG in DICOM with a colour profile',
+    dicomFile(
+      filmElements({
+        rows: 12,
+        columns: 16,
+        bitsAllocated: 8,
+        pixelData: encapsulated(inPieces(greyJpeg(), greyProfile(curv(461)), [1, 3], 3)),
+      }),
+      SYNTAX.jpegBaseline,
+    ),
+  ],
   ...COMPRESSED.map(([name, uid]) => [name, transcoded(uid)] as const),
   // No other encoder of 12-bit JPEG is at hand.
   ...(hasDcmtk ? [['JPEG Extended', throughDcmtk('dcmcjpeg', ['+ee', '+bt'], grey())] as const] : []),

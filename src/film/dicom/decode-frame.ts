@@ -13,6 +13,7 @@ import { decodeWithWasm, type WasmPicture } from '../codecs/wasm-decoder.ts';
 import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 import { inflateRaw, mostUnpackedBytes } from '../inflate.ts';
+import { withoutProfile } from '../picture/jpeg-segments.ts';
 import { nativeSamples } from './native.ts';
 import type { PixelDescription } from './pixel-description.ts';
 import { decodeRle } from './rle.ts';
@@ -136,6 +137,22 @@ function inflateFrame(
   }
 }
 
+const PROFILE_LEFT_OUT =
+  'Its JPEG picture holds a colour profile (ICC), which was not applied: the greys are as stored, and may look lighter or darker than meant.';
+
+async function decodeEightBit(
+  frame: Uint8Array,
+  description: PixelDescription,
+  tools: FilmTools,
+): Promise<Result<Samples, FilmError>> {
+  const plain = withoutProfile(frame);
+  const stream = description.photometric === 'RGB' ? markedAsRgb(plain) : plain;
+  const colours = description.samplesPerPixel === 3 ? 'RGB' : null;
+  const decoded = await throughWasm('jpeg', stream, description, tools, colours);
+  if (!decoded.ok || plain === frame) return decoded;
+  return success({ ...decoded.value, notes: [...decoded.value.notes, PROFILE_LEFT_OUT] });
+}
+
 /** By the process the stream itself states: files whose label names another process exist. */
 async function decodeJpeg(
   frame: Uint8Array,
@@ -154,11 +171,7 @@ async function decodeJpeg(
     case 'baseline':
     case 'extended':
     case 'progressive':
-      if (header.precision === 8) {
-        const stream = description.photometric === 'RGB' ? markedAsRgb(frame) : frame;
-        const colours = description.samplesPerPixel === 3 ? 'RGB' : null;
-        return throughWasm('jpeg', stream, description, tools, colours);
-      }
+      if (header.precision === 8) return decodeEightBit(frame, description, tools);
       return header.process === 'extended'
         ? decodeTwelveBit(frame, description)
         : unsupported(`a ${header.process} JPEG of ${header.precision} bits`);

@@ -1,7 +1,7 @@
 import { inflateZlib } from '../inflate.ts';
 import { crc32 } from './crc32.ts';
 import { type IccProfile, readIcc } from './icc.ts';
-import { segmentsOf, startsWith, without } from './jpeg-segments.ts';
+import { profileSegments } from './jpeg-segments.ts';
 import type { PngChunk } from './png-chunks.ts';
 import { type GreyOf, greyThrough, withCurve } from './to-srgb.ts';
 
@@ -23,20 +23,6 @@ export interface PictureTone {
 const AS_STORED: PictureTone = { greyOf: null, note: null };
 const NOTHING: Embedded = { kind: 'nothing' };
 const DAMAGED: Embedded = { kind: 'damaged' };
-
-/** APP2 (ICC.1:2022 B.4): this name, the number of the piece from 1, how many there are, the piece. */
-const ICC_NAME = 'ICC_PROFILE\0';
-
-const profileSegments = (jpeg: Uint8Array) =>
-  segmentsOf(jpeg).filter(
-    ({ marker, data, to }) => marker === 0xe2 && to <= jpeg.length && startsWith(data, ICC_NAME),
-  );
-
-/** The file without its profile: the decoder, which does not apply one, refuses a picture whose profile lacks a piece. */
-export function withoutProfile(jpeg: Uint8Array): Uint8Array {
-  const segments = profileSegments(jpeg);
-  return segments.length === 0 ? jpeg : without(jpeg, segments);
-}
 
 /** The colour profile of a JPEG file, put together from its pieces whatever their order. */
 export function profileOfJpeg(jpeg: Uint8Array): Embedded {

@@ -41,3 +41,18 @@ export function without(jpeg: Uint8Array, segments: readonly JpegSegment[]): Uin
   }
   return kept;
 }
+
+/** APP2 (ICC.1:2022 B.4): this name, the number of the piece from 1, how many there are, the piece. */
+const ICC_NAME = 'ICC_PROFILE\0';
+
+/** The pieces of a colour profile, in the order of the file. */
+export const profileSegments = (jpeg: Uint8Array): readonly JpegSegment[] =>
+  segmentsOf(jpeg).filter(
+    ({ marker, data, to }) => marker === 0xe2 && to <= jpeg.length && startsWith(data, ICC_NAME),
+  );
+
+/** The file without its profile: the decoder, which does not apply one, refuses a picture whose profile lacks a piece. */
+export function withoutProfile(jpeg: Uint8Array): Uint8Array {
+  const segments = profileSegments(jpeg);
+  return segments.length === 0 ? jpeg : without(jpeg, segments);
+}

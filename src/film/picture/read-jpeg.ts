@@ -6,9 +6,10 @@ import type { Film, FilmError } from '../film.ts';
 import type { FilmTools } from '../film-tools.ts';
 import { mostUnpackedBytes } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
-import { profileOfJpeg, toneOf, withoutProfile } from './embedded-profile.ts';
+import { profileOfJpeg, toneOf } from './embedded-profile.ts';
 import { exifOrientation } from './exif.ts';
 import { type GreyPicture, greyOfColour, greyOfGrey } from './grey-picture.ts';
+import { withoutProfile } from './jpeg-segments.ts';
 import type { GreyOf } from './to-srgb.ts';
 import { type PictureSamples, upright } from './upright.ts';
 
