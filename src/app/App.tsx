@@ -10,7 +10,7 @@ import { useFilesAndKeys } from './files-and-keys.ts';
 import { FilmsFound } from './films/FilmsFound.tsx';
 import { KeysHost } from './KeysHost.tsx';
 import { BenchPlace } from './places/BenchPlace.tsx';
-import type { Shell } from './shell.ts';
+import { putAway, type Shell } from './shell.ts';
 import type { PlaceId } from './state.ts';
 import { applyTheme, keepTheme } from './theme.ts';
 
@@ -113,8 +113,6 @@ function CaseState({ shell, onUndo, onRedo }: { shell: Shell; onUndo: () => void
 
 function Messages({ shell }: { shell: Shell }) {
   const messages = useStore(shell.store, (state) => state.messages);
-  const close = (id: number) =>
-    shell.store.setState({ messages: shell.store.getState().messages.filter((m) => m.id !== id) });
   return (
     <div className="messages" role="log" aria-label="Messages">
       {messages.map((message) => (
@@ -123,14 +121,14 @@ function Messages({ shell }: { shell: Shell }) {
           {message.action !== undefined && (
             <PushButton
               onPress={() => {
-                close(message.id);
+                putAway(shell, message.id);
                 message.action?.run();
               }}
             >
               {message.action.name}
             </PushButton>
           )}
-          <PushButton quiet onPress={() => close(message.id)} label="Put this message away">
+          <PushButton quiet onPress={() => putAway(shell, message.id)} label="Put this message away">
             Close
           </PushButton>
         </div>

@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import type { BenchActions } from '../ui/actions.ts';
 import { stopPlacing } from './placing-actions.ts';
-import type { Shell } from './shell.ts';
+import { putAway, type Shell } from './shell.ts';
 import { stopTrace } from './tracing/trace-actions.ts';
 
 const ONTO_CASE = { hand: 'injured', day: null } as const;
@@ -10,7 +10,7 @@ const ONTO_CASE = { hand: 'injured', day: null } as const;
 const isTyping = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.closest('input, textarea, select, [contenteditable]') !== null;
 
-/** Films dropped or pasted anywhere, undo and redo by the usual keys, Escape ends placing and tracing. */
+/** Films dropped or pasted anywhere, undo and redo by the usual keys, Escape ends placing and tracing, else puts a message away. */
 export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
   useEffect(() => {
     const allowDrop = (event: DragEvent) => event.preventDefault();
@@ -26,9 +26,12 @@ export function useFilesAndKeys(shell: Shell, actions: BenchActions): void {
       actions.openFiles(files, ONTO_CASE);
     };
     const key = (event: KeyboardEvent) => {
-      if (event.key === 'Escape') {
+      if (event.key === 'Escape' && !event.defaultPrevented) {
+        const { task, trace } = shell.store.getState();
         stopPlacing(shell);
         stopTrace(shell);
+        const after = shell.store.getState();
+        if (after.task === task && after.trace === trace) putAway(shell);
       }
       if (!(event.ctrlKey || event.metaKey) || isTyping(event.target)) return;
       const letter = event.key.toLowerCase();

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { useCallback, useEffect, useMemo, useRef } from 'react';
 import { useStore } from 'zustand';
 import { Plate } from '../canvas/plate.ts';
 import type { Assessment } from '../case/assessment.ts';
@@ -120,16 +120,21 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
     plate.current?.setTracing(trace && { wanted: tapWanted(trace), taps, proposal });
   }, [trace, proposal]);
   const tapping = trace !== null && tapWanted(trace) !== null;
+  /** From here on the pointer and the keys place points, also where the form has been scrolled past the plate. */
+  const goToPlate = useCallback(() => {
+    host.current?.scrollIntoView({ block: 'nearest' });
+    plate.current?.focusPoint(null);
+  }, []);
   useEffect(() => {
-    if (tapping) plate.current?.focusPoint(null);
-  }, [tapping]);
+    if (tapping) goToPlate();
+  }, [tapping, goToPlate]);
   const placingRole = placingHere?.role ?? null;
   useEffect(() => {
-    // From here on the keys place points; afterwards they go on with what comes next on the worksheet.
     if (placingRole === null) return;
-    plate.current?.focusPoint(null);
+    goToPlate();
+    // Afterwards the keys go on with what comes next on the worksheet.
     return focusNextLine;
-  }, [placingRole]);
+  }, [placingRole, goToPlate]);
 
   return (
     <>
@@ -138,7 +143,9 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
         ref={host}
         className="plate__host"
         onKeyDown={(event) => {
-          if (event.key === 'Escape' && task !== null) stopPlacing(shell);
+          if (event.key !== 'Escape' || task === null) return;
+          event.preventDefault();
+          stopPlacing(shell);
         }}
       />
       <p ref={announcer} className="visually-hidden" aria-live="polite" />

@@ -35,6 +35,11 @@ export function say({ store }: Pick<Shell, 'store'>, text: string, action?: Mess
   });
 }
 
+/** Puts a message away, by its number; without one the newest, if there is any. */
+export function putAway({ store }: Pick<Shell, 'store'>, id = store.getState().messages.at(-1)?.id): void {
+  store.setState(({ messages }) => ({ messages: messages.filter((message) => message.id !== id) }));
+}
+
 /** Does, undoes or redoes one thing to the case, shows it, and keeps it. */
 export function perform(shell: Shell, action: Action): boolean {
   const { store } = shell;

@@ -6,7 +6,10 @@ import { STATES, type State } from './states.ts';
 
 afterAll(closeBrowser);
 
-/** Goes to a state of the app in a browser set up in some way, and leaves it after a look. */
+/** A file that is no film: the app says so in a message, which then stays until it is put away. */
+const LETTER = { name: 'letter.txt', mimeType: 'text/plain', buffer: Buffer.from('Dear reader') };
+
+/** Goes to a state of the app, with a message up, in a browser set up in some way, and leaves it after a look. */
 async function at<Found>(
   state: State,
   options: BrowserContextOptions,
@@ -15,6 +18,8 @@ async function at<Found>(
   const seen = await visit(options);
   const { page } = seen;
   await page.getByText('Saved on this computer only · 4 films').waitFor();
+  await page.getByLabel('Film files').setInputFiles(LETTER);
+  await page.getByRole('log', { name: 'Messages' }).getByText('letter.txt').waitFor();
   await state.reach(page);
   const found = await look(page);
   expect(seen.trouble).toEqual([]);
@@ -22,11 +27,16 @@ async function at<Found>(
   return found;
 }
 
-/** WCAG 2.0 to 2.2, A and AA, and the rules axe calls best practice. */
-async function violations(page: Page): Promise<readonly string[]> {
-  const { violations: found } = await new AxeBuilder({ page }).analyze();
+/** WCAG 2.0 to 2.2, A and AA, and the rules axe calls best practice; or those rules alone that are named. */
+async function violations(page: Page, ...rules: readonly string[]): Promise<readonly string[]> {
+  const axe = new AxeBuilder({ page });
+  if (rules.length > 0) axe.withRules([...rules]);
+  const { violations: found } = await axe.analyze();
   return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
 }
+
+/** The rules of axe that look at colours. */
+const COLOUR_RULES = ['color-contrast', 'link-in-text-block'];
 
 /** Text that is cut off: hidden by its own box, or beyond the right edge with nothing to scroll. */
 const cutText = (page: Page): Promise<readonly string[]> =>
@@ -55,6 +65,40 @@ const cutText = (page: Page): Promise<readonly string[]> =>
     return found;
   });
 
+/** What can be pressed or typed into and lies, at least in part, under a message (WCAG 2.2, 2.4.11). */
+const underMessages = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    type Box = Pick<DOMRect, 'left' | 'top' | 'right' | 'bottom'>;
+    const common = (a: Box, b: Box): Box => ({
+      left: Math.max(a.left, b.left),
+      top: Math.max(a.top, b.top),
+      right: Math.min(a.right, b.right),
+      bottom: Math.min(a.bottom, b.bottom),
+    });
+    /** What of an element is in sight: the boxes around it that scroll or cut show only their own part. */
+    const inSight = (element: Element): Box => {
+      let box: Box = element.getBoundingClientRect();
+      for (let around = element.parentElement; around !== null; around = around.parentElement)
+        if (getComputedStyle(around).overflowY !== 'visible')
+          box = common(box, around.getBoundingClientRect());
+      return box;
+    };
+    const messages = [...document.querySelectorAll('.message')].map((one) => one.getBoundingClientRect());
+    if (messages.length === 0) return ['no message is up'];
+    return (
+      [...document.querySelectorAll('button, a, input, select, textarea, summary, label')]
+        // What lies under a sheet cannot be pressed, and points of a film are moved from under a message with the film.
+        .filter((one) => one.closest('.message, .visually-hidden, .plate__host, dialog') === null)
+        .filter((one) =>
+          messages.some((message) => {
+            const { left, top, right, bottom } = common(inSight(one), message);
+            return right - left > 1 && bottom - top > 1;
+          }),
+        )
+        .map((one) => `${one.tagName} ${one.ariaLabel ?? one.textContent}`)
+    );
+  });
+
 /** What can be pressed and is less than 44 by 44 pixels (WCAG 2.2, 2.5.5). */
 const smallTargets = (page: Page): Promise<readonly string[]> =>
   page.locator('button, summary, nav a, .choice__option, input').evaluateAll((all) =>
@@ -75,10 +119,12 @@ describe.each(STATES)('$name', (state) => {
   it('has no barrier that axe knows of, in three looks, and cuts no text at twice its size', async () => {
     const found = await at(state, {}, async (page) => {
       const paper = await violations(page);
+      const covered = await underMessages(page);
+      // The looks differ in colours and in nothing else.
       await page.emulateMedia({ colorScheme: 'dark' });
-      const readingRoom = await violations(page);
+      const readingRoom = await violations(page, ...COLOUR_RULES);
       await page.emulateMedia({ colorScheme: 'light', forcedColors: 'active' });
-      const forced = await violations(page);
+      const forced = await violations(page, ...COLOUR_RULES);
       await page.emulateMedia({ forcedColors: 'none' });
       const name = page.locator('h1').first();
       const size = () => name.evaluate((one) => Number.parseFloat(getComputedStyle(one).fontSize));
@@ -87,14 +133,25 @@ describe.each(STATES)('$name', (state) => {
       await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
       expect((await size()) / before).toBeGreaterThan(2);
       await page.waitForTimeout(200);
-      return { paper, readingRoom, forced, cut: await cutText(page) };
+      const large = { cut: await cutText(page), covered: await underMessages(page) };
+      return { paper, covered, readingRoom, forced, large };
     });
-    expect(found).toEqual({ paper: [], readingRoom: [], forced: [], cut: [] });
+    expect(found).toEqual({
+      paper: [],
+      covered: [],
+      readingRoom: [],
+      forced: [],
+      large: { cut: [], covered: [] },
+    });
   });
 
-  it('has targets of 44 pixels under a finger', async () => {
+  it('has targets of 44 pixels under a finger, none of them under a message', async () => {
     const touch = { hasTouch: true, isMobile: true, viewport: { width: 820, height: 1180 } };
-    expect(await at(state, touch, smallTargets)).toEqual([]);
+    const found = await at(state, touch, async (page) => ({
+      small: await smallTargets(page),
+      covered: await underMessages(page),
+    }));
+    expect(found).toEqual({ small: [], covered: [] });
   });
 });
 

@@ -95,5 +95,18 @@ describe('bad input', () => {
     const messages = page.getByRole('log', { name: 'Messages' });
     await messages.getByText(/“letter\.dcm” is not a film/).waitFor();
     await messages.getByText(/“empty\.png” is empty/).waitFor();
+
+    // Escape ends what was begun first; only then does it put messages away, the newest first.
+    const newest = messages.locator('.message').last();
+    const said = await newest.textContent();
+    const count = await messages.locator('.message').count();
+    await page.getByRole('button', { name: 'Place proximal axis' }).click();
+    await page.locator('.plate__prompt').waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.plate__prompt').waitFor({ state: 'detached' });
+    expect(await newest.textContent()).toBe(said);
+    await page.keyboard.press('Escape');
+    await expect.poll(() => messages.locator('.message').count()).toBe(count - 1);
+    expect(await messages.getByText(said ?? '').count()).toBe(0);
   });
 });

@@ -96,7 +96,10 @@ function useRoomKeysAndFiles(room: Room): void {
       const { running } = room.store.getState();
       const typing = event.target instanceof HTMLElement && event.target.closest('input, textarea') !== null;
       if (event.key === 'Escape') {
-        running?.session.shell.store.setState({ task: null });
+        const exercise = running?.session.shell.store;
+        if (exercise === undefined || exercise.getState().task === null) return;
+        event.preventDefault();
+        exercise.setState({ task: null });
         return;
       }
       if (typing) return;

@@ -133,7 +133,9 @@ function LabelField({ label, onDone }: { label: string; onDone: (label: string |
         defaultValue={label}
         maxLength={200}
         onKeyDown={(event) => {
-          if (event.key === 'Escape') onDone(null);
+          if (event.key !== 'Escape') return;
+          event.preventDefault();
+          onDone(null);
         }}
       />
       <button type="submit" className="button">

@@ -31,7 +31,9 @@ export default function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
       className="help"
       aria-label="Definitions"
       onKeyDown={(event) => {
-        if (event.key === 'Escape') onClose();
+        if (event.key !== 'Escape') return;
+        event.preventDefault();
+        onClose();
       }}
     >
       <div className="help__head">

@@ -9,7 +9,7 @@ const GROUPS: readonly { readonly title: string; readonly keys: readonly (readon
       ['Tab, Shift + Tab', 'to the next control, to the one before'],
       ['Enter or Space', 'press a button'],
       ['arrows', 'choose within a group, a list or a slider'],
-      ['Escape', 'end placing, tracing, a drag, or an open sheet'],
+      ['Escape', 'end placing, tracing, a drag, or an open sheet; else put the newest message away'],
       ['Ctrl or Cmd + Z', 'undo'],
       ['Ctrl or Cmd + Y, or Shift + Z', 'redo'],
       ['?', 'this page'],
