@@ -17,6 +17,7 @@ import {
 import type { CaseFile } from './case-content.ts';
 import { readCaseFile, writeCaseFile } from './case-file.ts';
 import type { FilmRecord } from './document.ts';
+import { firstIssue } from './first-issue.ts';
 import { injuryOf } from './fixed-records.ts';
 import type { CaseState } from './history.ts';
 
@@ -103,9 +104,8 @@ function readManifest(bytes: Uint8Array, names: ReadonlySet<string>): Result<Man
       return failure({ kind: 'archive-too-new', version, known: ARCHIVE_VERSION });
     const checked = manifestSchema.safeParse(parsed);
     if (checked.success) return success(checked.data);
-    const [first] = checked.error.issues;
-    const detail = `${(first?.path ?? []).map(String).join('.')}: ${first?.message ?? 'not valid'}`;
-    return failure({ kind: 'manifest-invalid', detail });
+    const { path, problem } = firstIssue(checked.error);
+    return failure({ kind: 'manifest-invalid', detail: `${path}: ${problem}` });
   } catch (thrown) {
     return failure({ kind: 'manifest-invalid', detail: messageOf(thrown) });
   }

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { applyInPlace, invert } from './apply.ts';
 import { type CaseFile, type CaseFileError, caseFileContent, FORMAT } from './case-content.ts';
+import { firstIssue } from './first-issue.ts';
 import { type CaseState, EMPTY_HISTORY } from './history.ts';
 import { CASE_FILE_VERSION, MIGRATIONS } from './migrations/current.ts';
 import { migrate } from './migrations/migrate.ts';
@@ -90,17 +91,8 @@ function isOurs(parsed: unknown): parsed is Readonly<Record<string, unknown>> & 
 }
 
 function invalidity(error: z.ZodError): CaseFileError {
-  const [first] = error.issues;
-  return {
-    kind: 'invalid',
-    path: (first?.path ?? []).map(String).join('.'),
-    problem: plainly(first?.message ?? 'is not valid'),
-    more: error.issues.length - 1,
-  };
+  return { kind: 'invalid', ...firstIssue(error), more: error.issues.length - 1 };
 }
-
-/** The checker's “received undefined” is said of a field that is not there. */
-const plainly = (message: string): string => message.replace(/, received undefined$/, ', and it is missing');
 
 /** Index of the first transaction, going back from the case and then forwards again, that does not fit; or null. */
 function strayedTransaction({ document, history }: CaseState): number | null {

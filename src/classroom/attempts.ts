@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { firstIssue } from '../case/first-issue.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { csvCell } from '../geometry/statistics/ratings-csv.ts';
 import { PHANTOM_RAYS } from '../phantom/spec.ts';
@@ -62,9 +63,7 @@ export function readAttempts(text: string): Result<readonly Attempt[], Classroom
   if (!head.ok) return head;
   const parsed = fileSchema.safeParse(head.value);
   if (parsed.success) return success(parsed.data.attempts);
-  const [issue] = parsed.error.issues;
-  const path = (issue?.path ?? []).map(String).join('.');
-  return failure({ kind: 'invalid', path, problem: issue?.message ?? 'is not valid' });
+  return failure({ kind: 'invalid', ...firstIssue(parsed.error) });
 }
 
 const COLUMNS = [

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { firstIssue } from '../case/first-issue.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { type InventedFilmSpec, PHANTOM_RAYS, parseSpec, specErrorSentence } from '../phantom/spec.ts';
 import { type ClassroomFileError, headOf } from './file-head.ts';
@@ -65,12 +66,7 @@ export function readFilmSet(text: string): Result<FilmSet, ClassroomFileError> {
   if (!head.ok) return head;
   const parsed = setSchema.safeParse(head.value);
   if (!parsed.success) {
-    const [issue] = parsed.error.issues;
-    return failure({
-      kind: 'invalid',
-      path: (issue?.path ?? []).map(String).join('.'),
-      problem: issue?.message ?? 'is not valid',
-    });
+    return failure({ kind: 'invalid', ...firstIssue(parsed.error) });
   }
   const { format: _format, version: _version, films: listed, ...set } = parsed.data;
   const films: SetFilm[] = [];

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { firstIssue } from '../case/first-issue.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import type { RatedReading } from '../geometry/statistics/agreement-study.ts';
 import { seededRandom } from '../phantom/random.ts';
@@ -72,9 +73,7 @@ export function readStudy(text: string): Result<Study, ClassroomFileError> {
   if (!head.ok) return head;
   const parsed = studySchema.safeParse(head.value);
   if (!parsed.success) {
-    const [issue] = parsed.error.issues;
-    const path = (issue?.path ?? []).map(String).join('.');
-    return failure({ kind: 'invalid', path, problem: issue?.message ?? 'is not valid' });
+    return failure({ kind: 'invalid', ...firstIssue(parsed.error) });
   }
   const { format: _format, version: _version, films, ...study } = parsed.data;
   const asSet: FilmSet = { id: study.id, title: '', note: '', truth: 'hidden', films: films as SetFilm[] };

@@ -236,6 +236,14 @@ describe('an archive is refused', () => {
     expect(newer.error).toEqual({ kind: 'archive-too-new', version: 2, known: 1 });
     expect(newer.sentence).toContain('Reload the page to get the newer Raybend');
     expect((await refusal({ 'raybend.json': manifest({ films: 3 }) })).error.kind).toBe('manifest-invalid');
+    // Found by tests/fuzz, file 5971 of its seed: a field whose name is spoiled.
+    const { films: _, ...nameless } = JSON.parse(new TextDecoder().decode(manifest({}))) as {
+      films: unknown;
+    };
+    const missing = await refusal({ 'raybend.json': strToU8(JSON.stringify(nameless)) });
+    expect(missing.error.kind).toBe('manifest-invalid');
+    expect(missing.sentence).toContain('and it is missing');
+    expect(missing.sentence).not.toContain('undefined');
     expect((await refusal({ 'raybend.json': strToU8('{') })).error.kind).toBe('manifest-invalid');
   });
 });
