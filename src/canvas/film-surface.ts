@@ -2,7 +2,7 @@ import * as cornerstone from 'cornerstone-core';
 import { type Projection, scaled } from '../drawing/projection.ts';
 import type { Film } from '../film/film.ts';
 import { planeScale } from '../geometry/spacing.ts';
-import { FilmRaster, type GreyWords } from './film-raster.ts';
+import { FilmRaster, type GreyWords, wholePixelShift } from './film-raster.ts';
 import { columnsPerRow, type PlateSize, type PlateView } from './plate-view.ts';
 
 /** cornerstone draws an image through this hook instead of its own renderer; its typings do not know it. */
@@ -106,6 +106,19 @@ export class FilmSurface {
       hflip: mirrored,
       vflip: false,
     });
+    this.layOnWholePixels();
+  }
+
+  /**
+   * A film shown one pixel to one is laid on the pixels of the screen, by less than half of one: between them it would
+   * be drawn blurred, and take twice as long. The marks follow, since they are placed by what cornerstone then has.
+   */
+  private layOnWholePixels(): void {
+    const { e, f, ...linear } = this.deviceProjection();
+    const shift = wholePixelShift({ ...linear, e: Math.round(e), f: Math.round(f) });
+    if (shift === null) return;
+    const { x, y } = cornerstone.getViewport(this.element)?.translation ?? { x: 0, y: 0 };
+    cornerstone.setViewport(this.element, { translation: { x: x + shift.x - e, y: y + shift.y - f } });
   }
 
   /** The map from film coordinates to CSS pixels that the next frame is drawn with; null without a film. */

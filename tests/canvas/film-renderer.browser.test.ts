@@ -41,6 +41,8 @@ const light = (center: number, width: number, negative = false): Light => ({
 
 interface Shown {
   readonly view: PlateView;
+  /** The view of cornerstone's that it must equal; absent: the same. */
+  readonly theirs?: PlateView;
   /** What the plate showed before, in the same light: nothing of it may be left. */
   readonly before?: PlateView;
   readonly light: { readonly center: number; readonly width: number; readonly negative: boolean };
@@ -59,7 +61,11 @@ async function byPlate({ view, before, light: { center, width, negative } }: Sho
   return greys;
 }
 
-async function byCornerstone({ view, light: { center, width, negative } }: Shown): Promise<Uint8Array> {
+async function byCornerstone({
+  view: asked,
+  theirs: view = asked,
+  light: { center, width, negative },
+}: Shown): Promise<Uint8Array> {
   const { element, remove } = cornerstoneAlone(film, { width: WIDTH, height: HEIGHT }, { center, width });
   // Its translation is along the screen, in film pixels, from the middle of the film.
   const across = (view.mirrored ? -1 : 1) * (view.centre.column - film.columns / 2);
@@ -115,12 +121,28 @@ describe('where no reduction is needed, or exactly one half', () => {
   test.each<{ name: string; shown: Shown }>([
     { name: 'at 1', shown: { view: view({}), light: WIDE } },
     {
-      name: 'at 1, from pixel on pixel to a quarter of a pixel beside',
-      shown: { before: view({}), view: view({ centre: filmPoint(705.25, 553) }), light: WIDE },
+      name: 'at 1, a quarter of a pixel beside: on the nearest pixels of the screen, unblurred',
+      shown: {
+        view: view({ centre: filmPoint(705.25, 552.75) }),
+        theirs: view({ centre: filmPoint(705, 553) }),
+        light: WIDE,
+      },
     },
     {
-      name: 'at 1, from a quarter of a pixel beside to pixel on pixel',
-      shown: { before: view({ centre: filmPoint(705.25, 553) }), view: view({}), light: WIDE },
+      name: 'at 1.25, between pixels, after pixel on pixel',
+      shown: {
+        before: view({}),
+        view: view({ magnification: 1.25, centre: filmPoint(705.25, 553) }),
+        light: WIDE,
+      },
+    },
+    {
+      name: 'at 1, after it lay between pixels',
+      shown: {
+        before: view({ magnification: 1.25, centre: filmPoint(705.25, 553) }),
+        view: view({}),
+        light: WIDE,
+      },
     },
     {
       name: 'at 0.5, moved',

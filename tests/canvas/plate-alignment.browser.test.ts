@@ -141,6 +141,22 @@ describe.each([1, 2])('at %d device pixels per CSS pixel', (ratio) => {
     expect(Math.abs(spot!.height / ratio - 80 * rowToColumn)).toBeLessThan(2);
   });
 
+  test('shown one pixel to one it lies on whole pixels of the screen, and its mark with it', async () => {
+    const shown = show(pixelFilm(SQUARE), PIXEL);
+    const centre = filmPoint(PIXEL.column + 20.3, PIXEL.row - 10.4);
+    shown.plate.setView({ centre, magnification: 1 / ratio, turn: degrees(0), mirrored: false });
+    await drawn();
+    const white = middleOf(filmCanvas(shown.host), ({ red }) => red);
+    // One pixel of the film is one of the screen, and its neighbours stay black.
+    expect([white!.width, white!.height]).toEqual([1, 1]);
+    const { spot, ring, button } = seen(shown);
+    expect(distance(ring, spot)).toBeLessThan(0.4);
+    expect(distance(button, spot)).toBeLessThan(1e-6);
+    // By less than half a pixel of the screen each way.
+    const asked = { x: WIDTH / 2 - 20.3 / ratio, y: HEIGHT / 2 + 10.4 / ratio };
+    expect(distance(spot, asked)).toBeLessThan(0.71 / ratio);
+  });
+
   test('the film moves as far as the mouse', async () => {
     const shown = show(squareFilm(SQUARE));
     shown.plate.setView({
