@@ -172,6 +172,31 @@ describe('files as they come', () => {
     expect(await page.getByRole('dialog').count()).toBe(0);
   });
 
+  it('takes several opened together as one step of history: undone, redone and kept as one', async () => {
+    const { page } = current;
+    const three = [1, 7, 13].map((shade) => ({ name: `${shade}.dcm`, buffer: dicom(shade) }));
+    await open(page, ...three);
+    await films(page, 3);
+    await page.getByRole('button', { name: 'Undo open 3 films' }).click();
+    await films(page, 0);
+    expect(await page.locator('.strip__film').count()).toBe(0);
+    // Nothing else was done in this case, so nothing else is there to be undone.
+    expect(await page.getByRole('button', { name: /^Undo/ }).count()).toBe(0);
+    await page.getByRole('button', { name: 'Redo open 3 films' }).click();
+    await films(page, 3);
+    await page.reload();
+    await films(page, 3);
+    await expect.poll(() => page.locator('.strip__film img').count()).toBe(3);
+    await page.getByRole('button', { name: 'Undo open 3 films' }).click();
+    await films(page, 0);
+    await page.reload();
+    await page.getByRole('button', { name: 'Redo open 3 films' }).click();
+    await films(page, 3);
+    // Their bytes were kept all the while: the first is on the plate again.
+    await page.locator('.strip__film').first().click();
+    await page.locator('figcaption.caption').waitFor();
+  });
+
   it('lists what is in an archive, adds what is chosen, by keyboard alone', async () => {
     const { page } = current;
     const many = Object.fromEntries(Array.from({ length: 6 }, (_, i) => [`DICOM/IM${i}`, dicom(i)] as const));
