@@ -1,6 +1,6 @@
 /**
  * Whether the browser promises to keep what is here. Without the promise it may remove everything at once when
- * the disk runs full, and some browsers do after a week without a visit; a case file is the only safe copy then.
+ * the disk runs full, and some browsers do after a week without a visit; a file exported with its films is the only safe copy then.
  */
 export type Permanence = 'promised' | 'not-promised' | 'not-offered';
 
