@@ -11,6 +11,7 @@ import { reachInPixels } from './film-placing.ts';
 import { examinationOf, injuryOf, settingsOf } from './fixed-records.ts';
 import { nextStep } from './next-step.ts';
 import type { Reading } from './reading.ts';
+import { bendPlaceOn } from './readings/bend-place.ts';
 import { deformityOf, type FilmDeformity } from './readings/deformity.ts';
 import { jointOn, translationOn } from './readings/displacements.ts';
 import { filmAngle } from './readings/film-angle.ts';
@@ -50,11 +51,13 @@ export function assess(document: CaseDocument, limitSets: readonly LimitSet[]): 
         ? []
         : angleComparisons(injured, deformity, injury, chosen.found);
     const length = filmLength(film, settings, injury.ray, film.name);
-    return { film, deformity, comparisons, length };
+    const bend = film.film.hand === 'injured' ? bendPlaceOn(film, injury, settings, length) : [];
+    return { film, deformity, comparisons, length, bend };
   });
-  const ofFilms = read.flatMap(({ film, deformity, length }): readonly Reading[] => [
+  const ofFilms = read.flatMap(({ film, deformity, length, bend }): readonly Reading[] => [
     ...(film.angle === null ? [] : [film.angle.reading]),
     ...(deformity?.readings ?? []),
+    ...bend,
     ...(length === null ? [] : [length]),
   ]);
   const otherHand = films.filter(({ film }) => film.hand === 'other');

@@ -65,6 +65,7 @@ export const QUANTITY_NAMES: Readonly<Record<Quantity, string>> = {
   angulation: 'Angulation, measured',
   normal: 'Normal',
   deformity: 'Deformity',
+  'bend-place': 'Place of the bend',
   length: 'Length of the bone',
   'shortening-by-other-hand': 'Shortening, by the other hand',
   'shortening-by-neighbours': 'Shortening, by the neighbours',

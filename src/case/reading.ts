@@ -6,6 +6,7 @@ export type Quantity =
   | 'angulation'
   | 'normal'
   | 'deformity'
+  | 'bend-place'
   | 'length'
   | 'shortening-by-other-hand'
   | 'shortening-by-neighbours'

@@ -100,6 +100,25 @@ export function angleInputs(
   };
 }
 
+/** An axis as its control points stand among the values; as it was given where it has no place there. */
+const axisAt = (values: readonly number[], axis: AxisInput, where: readonly number[] | null): Axis =>
+  axisFrom(
+    axis.points,
+    where === null
+      ? controlPoints(axis.points)
+      : where.flatMap((place) => pointsOf(values.slice(place, place + 2))),
+  );
+
+/** Both axes as a function of the values of `angleInputs`, by their points alone and not oriented. */
+export const axesFrom = (
+  values: readonly number[],
+  { proximal, distal }: AxisPair,
+  places: Places,
+): readonly [proximal: Axis, distal: Axis] => [
+  axisAt(values, proximal, places.proximal),
+  axisAt(values, distal, places.distal),
+];
+
 /** The turn from the proximal to the distal axis as a function of `angleInputs`; not wrapped. */
 export function turnFrom(
   values: readonly number[],
@@ -107,14 +126,7 @@ export function turnFrom(
   axes: OrientedPair,
   places: Places,
 ): number {
-  const axisAt = (axis: AxisInput, where: readonly number[] | null): Axis =>
-    axisFrom(
-      axis.points,
-      where === null
-        ? controlPoints(axis.points)
-        : where.flatMap((place) => pointsOf(values.slice(place, place + 2))),
-    );
-  const along = turnBetween(axisAt(proximal, places.proximal), axisAt(distal, places.distal));
+  const along = turnBetween(axisAt(values, proximal, places.proximal), axisAt(values, distal, places.distal));
   const reversedOnce = axes.proximalReversed !== axes.distalReversed;
   const tracedTurn =
     (places.distalTurn === null ? 0 : (values[places.distalTurn] ?? 0)) -

@@ -27,6 +27,19 @@ export interface NormalTable {
     readonly meanDegrees: number;
     readonly standardDeviationDegrees: number;
   }[];
+  /** Where along the bone the lines of the publication cross, from the base, in % of the length, where it says so. */
+  readonly bend?:
+    | {
+        readonly citation: string;
+        readonly rows: readonly {
+          readonly rays: readonly Ray[];
+          readonly meanPercent: number;
+          readonly standardDeviationPercent: number;
+          readonly leastPercent: number;
+          readonly mostPercent: number;
+        }[];
+      }
+    | undefined;
 }
 
 /**

@@ -24,4 +24,20 @@ export const normalTableSchema: z.ZodType<NormalTable> = z.strictObject({
       }),
     )
     .min(1),
+  bend: z
+    .strictObject({
+      citation: z.string().min(1),
+      rows: z
+        .array(
+          z.strictObject({
+            rays: z.array(z.enum(RAYS)).min(1),
+            meanPercent: z.number().min(0).max(100),
+            standardDeviationPercent: z.number().positive(),
+            leastPercent: z.number().min(0).max(100),
+            mostPercent: z.number().min(0).max(100),
+          }),
+        )
+        .min(1),
+    })
+    .optional(),
 });

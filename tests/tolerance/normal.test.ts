@@ -13,6 +13,7 @@ import {
   type View,
 } from '../../src/tolerance/anatomy.ts';
 import { publishedNormal } from '../../src/tolerance/normal.ts';
+import { normalBend } from '../../src/tolerance/normal-bend.ts';
 import { NORMAL_TABLES } from '../../src/tolerance/normal-tables.ts';
 import { expectAsPrinted, workedExamples } from '../geometry/worked-examples.ts';
 import { normalTableSchema } from './normal-table-schema.ts';
@@ -61,6 +62,18 @@ describe('published normals, as printed', () => {
     if (example.kind === 'published')
       expect(normal.spread).toBe('standardDeviation' in example.expected ? 'published' : 'assumed');
   });
+
+  it.each(workedExamples('published-bend', z.object({ ray: z.enum(RAYS) })))('$name', (example) => {
+    const bend = normalBend(example.given.ray)!;
+    expectAsPrinted(example, {
+      mean: bend.meanPercent,
+      standardDeviation: bend.standardDeviationPercent,
+      least: bend.leastPercent,
+      most: bend.mostPercent,
+    });
+  });
+  it('have no place of the bend for the thumb, which nobody has measured', () =>
+    expect(normalBend('thumb')).toBeNull());
 
   it('average 11.5° over the four dorsal cortices, as Bhandari et al. 2017 print for all 118 bones', () => {
     const fingers = ['index', 'middle', 'ring', 'small'] as const;

@@ -1,6 +1,11 @@
 import { type AngulationFailure, type AngulationReading, angulation } from '../../geometry/angulation.ts';
 import { axisLength } from '../../geometry/axis.ts';
-import { type AxisInput, coincidingPoints } from '../../geometry/axis-input.ts';
+import {
+  type AxisInput,
+  type AxisPair,
+  coincidingPoints,
+  type SharedPoint,
+} from '../../geometry/axis-input.ts';
 import type { AxisFailure } from '../../geometry/constructions.ts';
 import type { PlacingError } from '../../geometry/placing.ts';
 import { type PlaneScale, planeScale, toPlane } from '../../geometry/spacing.ts';
@@ -24,6 +29,8 @@ export interface FilmAngle {
   /** Null while the reading is missing. */
   readonly angle: {
     readonly measured: AngulationReading;
+    /** What it was measured from. */
+    readonly pair: AxisPair & { readonly shared: readonly SharedPoint[] };
     readonly proximal: Construction;
     readonly distal: Construction;
     /** How the two marks came about: proximal, then distal. */
@@ -78,6 +85,7 @@ function computeFilmAngle(
   if (proximal === null) return lacking(`The proximal axis on the ${name} is missing: place it.`);
   if (distal === null) return lacking(`The distal axis on the ${name} is missing: place it.`);
   const side = marks[sideRole(film)];
+  const shared = coincidingPoints(proximal.points, distal.points);
   const result = angulation({
     proximal,
     distal,
@@ -85,7 +93,7 @@ function computeFilmAngle(
       side?.shape.construction === 'point'
         ? { side: film.view === 'pa' ? 'radial' : 'dorsal', at: toPlane(side.shape.at, scale) }
         : null,
-    shared: coincidingPoints(proximal.points, distal.points),
+    shared,
   });
   if (!result.ok) return lacking(angulationLacks(result.error, sideRole(film), name, scale.unit));
   const measured = result.value;
@@ -104,7 +112,13 @@ function computeFilmAngle(
         : 'The interval leaves out turning of the hand out of the view, and differences of opinion over where an axis lies.',
       basis: null,
     }),
-    angle: { measured, proximal: constructions[0], distal: constructions[1], provenances },
+    angle: {
+      measured,
+      pair: { proximal, distal, shared },
+      proximal: constructions[0],
+      distal: constructions[1],
+      provenances,
+    },
     axes: (['proximal', 'distal'] as const).map((which) =>
       axisFacts(roleName(`${which}-axis`), axisLength(measured.axes[which]), scale, placing),
     ),

@@ -262,6 +262,7 @@ const RESTS_ON: Readonly<Record<Quantity, { readonly axes: boolean; readonly mar
     angulation: { axes: true, marks: [] },
     normal: { axes: false, marks: [] },
     deformity: { axes: true, marks: [] },
+    'bend-place': { axes: true, marks: ['length'] },
     length: { axes: false, marks: ['length'] },
     'shortening-by-other-hand': { axes: false, marks: ['length'] },
     'shortening-by-neighbours': { axes: false, marks: ['length', 'reference-length'] },

@@ -11,6 +11,7 @@ import { lowerFirst, withStop } from '../words/sentence.ts';
 import { type Block, gap, heading, paragraph, readingRow, type Setting } from './blocks.ts';
 import { type OnPage, readingsOnPage } from './on-page.ts';
 import {
+  isShort,
   namedOverReadings,
   type RecordPdfInput,
   type RecordSetting,
@@ -42,7 +43,9 @@ export function readingBlocks(
       ...(named ? [{ text: filmSentence(film, injuryOf(document)), style: note }] : []),
     ]);
     return [
-      ...(inFull.length > 1 || named ? [gap(4), { ...name, keepWithNext: onFilm.length > 0 }] : []),
+      ...(inFull.length > 1 || named
+        ? [gap(isShort(setting) ? 2 : 4), { ...name, keepWithNext: onFilm.length > 0 }]
+        : []),
       ...onFilm.map((reading) => readingRow(setting, rowOf(document, reading))),
     ];
   });

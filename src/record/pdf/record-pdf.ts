@@ -57,6 +57,7 @@ const PLANS: readonly Plan[] = [
   ...[ALL, 40, 32, 24, 20, 16, 12, 8, 6, 4, 0].map(
     (listed): Plan => ({ type: 0.82, picture: 100, room: 'bare', inFull: 1, listed }),
   ),
+  { type: 0.8, picture: 75, room: 'bare', inFull: 1, listed: 0 },
 ];
 /** Where limit sets alone are more than a page: as much as a page and its continuation hold well. */
 const RUNNING_ON: Plan = { type: 0.9, picture: 240, room: 'bare', inFull: 4, listed: 40 };

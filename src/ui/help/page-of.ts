@@ -8,6 +8,7 @@ export const PAGE_OF_QUANTITY: Readonly<Record<Quantity, HelpId>> = {
   angulation: 'angulation',
   normal: 'deformity',
   deformity: 'deformity',
+  'bend-place': 'bend-place',
   length: 'length',
   'shortening-by-other-hand': 'shortening',
   'shortening-by-neighbours': 'shortening',

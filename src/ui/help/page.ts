@@ -23,6 +23,7 @@ export type HelpId =
   | 'head'
   | 'angulation'
   | 'deformity'
+  | 'bend-place'
   | 'length'
   | 'shortening'
   | 'translation'

@@ -27,6 +27,19 @@ export const READING_DRAWINGS = {
       </Word>
     </>
   ),
+  'bend-place': (
+    <>
+      <Fragments>
+        <path className="help__distal" d={DISTAL_AXIS} />
+      </Fragments>
+      <path className="help__proximal" d={PROXIMAL_AXIS} />
+      <Dots at={[[124, 60]]} />
+      <path className="help__ink" d="M24 104H124M24 99V109M124 99V109" />
+      <Word x={74} y={124}>
+        from the base
+      </Word>
+    </>
+  ),
   deformity: (
     <>
       <Fragments turn={34}>

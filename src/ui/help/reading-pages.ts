@@ -33,6 +33,21 @@ export const READING_PAGES: readonly HelpPage[] = [
     leavesOut: 'Two sound hands differ, and a published normal comes from other people, measured by others.',
   },
   {
+    id: 'bend-place',
+    doc: 'bend-place',
+    kind: 'reading',
+    title: 'Place of the bend',
+    about:
+      'Where the lines of the two axes cross, from the base along the bone, as a share of its length: it needs the axes and the length of the bone. A bend far from the break belongs in part to the bone itself, which is bent near its middle when it is sound.',
+    formula: 'Distance of the crossing from the base along the bone, over the length of the bone.',
+    reliability: {
+      text: 'Sound bones between lines along the dorsal cortex: index 53.5 (SD 12.5), middle 52.1 (17.8), ring 48.3 (11.5), small 50.3 (12.4) %.',
+      source: `${BHANDARI}, table 2`,
+    },
+    leavesOut:
+      'An offset of the fragments moves the crossing; below 7.5 times its own uncertainty an angle gives no place.',
+  },
+  {
     id: 'length',
     doc: 'length',
     kind: 'reading',

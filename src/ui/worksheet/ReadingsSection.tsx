@@ -17,7 +17,7 @@ const NORMAL_OPTIONS: readonly { value: SettingsRecord['normal']; name: string }
 
 /** Readings that are looked at together, in the order in which they are read. */
 const GROUPS: readonly { readonly title: string; readonly quantities: readonly Quantity[] }[] = [
-  { title: 'Angle', quantities: ['angulation', 'normal', 'deformity'] },
+  { title: 'Angle', quantities: ['angulation', 'normal', 'deformity', 'bend-place'] },
   { title: 'In space', quantities: ['spatial-angle', 'spatial-direction'] },
   {
     title: 'Length and shortening',

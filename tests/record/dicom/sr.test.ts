@@ -112,6 +112,8 @@ describe('srDataset', () => {
       ['CONTAINS', 'NUM', '1483009'],
       ['CONTAINS', 'NUM', '1483009'],
       ['CONTAINS', 'NUM', '1483009'],
+      // The place of the bend, as a share; the length in mm.
+      ['CONTAINS', 'NUM', 'SHARE'],
       ['CONTAINS', 'NUM', '410668003'],
       // Beyond one view: shortening, translation in mm, and translation as a share.
       ['CONTAINS', 'NUM', '410668003'],
