@@ -22,8 +22,9 @@ import { controlsOf, PlateDrawing } from './plate-drawing.ts';
 import type { PlateEvents } from './plate-events.ts';
 import { FILM_KEYS, PlateKeys } from './plate-keys.ts';
 import type { PlateState, PlateTracing } from './plate-lists.ts';
-import type { PlateView } from './plate-view.ts';
+import type { PlateSize, PlateView } from './plate-view.ts';
 import { PointerInput } from './pointer-input.ts';
+import { SizeWatch } from './size-watch.ts';
 import { TraceEditing } from './trace-editing.ts';
 
 /**
@@ -42,8 +43,7 @@ export class Plate {
   private readonly buttons: ControlButtons;
   private readonly pointer: PointerInput;
   private readonly keys: PlateKeys;
-  private readonly resizes = new ResizeObserver(() => this.measure());
-  private measured = { width: 0, height: 0, ratio: 0 };
+  private readonly size = new SizeWatch(this.root, (size, ratio) => this.resize(size, ratio));
   private readonly readouts = new Map<RecordId, Readout>();
   private film: Film | null = null;
   private filmKey = '';
@@ -66,7 +66,10 @@ export class Plate {
     this.surface = new FilmSurface(
       this.root,
       () => this.drawing.onFilmDrawn(),
-      () => this.onFrame(),
+      () => {
+        this.size.onFrame();
+        this.drawing.onFrame();
+      },
     );
     this.view = new FilmView(this.surface, (view, whole) => this.events.onView(view, whole));
     this.drawing = new PlateDrawing(
@@ -114,8 +117,7 @@ export class Plate {
       pinch: (from, to) => this.view.pinch(from, to),
       magnify: (about, factor) => this.view.magnify(about, factor),
     });
-    this.resizes.observe(this.root);
-    this.measure();
+    this.size.start();
     // Text on a canvas is not set anew by the browser when its font arrives.
     document.fonts.addEventListener('loadingdone', this.onFonts);
     // Without them the browser's own serif stands in.
@@ -200,7 +202,7 @@ export class Plate {
   }
 
   destroy(): void {
-    this.resizes.disconnect();
+    this.size.destroy();
     document.fonts.removeEventListener('loadingdone', this.onFonts);
     this.keys.destroy();
     this.pointer.destroy();
@@ -212,21 +214,8 @@ export class Plate {
 
   private readonly onFonts = (): void => this.drawing.makeOld(true);
 
-  private onFrame(): void {
-    // Another zoom or another screen changes the device's pixels. Asking costs nothing in a frame loop that
-    // runs anyway, and no event tells it in every case: a media query on the resolution was seen to stay silent.
-    if (window.devicePixelRatio !== this.measured.ratio) this.measure();
-    this.drawing.onFrame();
-  }
-
-  /** Takes over the size of the plate and of the device's pixels, and draws at once, without a blank frame. */
-  private measure(): void {
-    const size = { width: this.root.clientWidth, height: this.root.clientHeight };
-    if (size.width === 0 || size.height === 0) return;
-    const ratio = window.devicePixelRatio;
-    const before = this.measured;
-    if (size.width === before.width && size.height === before.height && ratio === before.ratio) return;
-    this.measured = { ...size, ratio };
+  /** Draws at once, without a blank frame. */
+  private resize(size: PlateSize, ratio: number): void {
     this.surface.setSize(size, ratio);
     this.drawing.setSize(size, ratio);
     this.view.setSize(size);
