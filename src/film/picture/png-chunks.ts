@@ -1,4 +1,5 @@
-const SIGNATURE_BYTES = 8;
+/** ISO/IEC 15948 (PNG), 5.2. */
+const SIGNATURE = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 
 /** Chunks that bear on the pixels; others may be broken, or swell when unpacked, and are not looked at. */
 const WANTED = new Set(['IHDR', 'PLTE', 'tRNS', 'pHYs', 'IDAT', 'IEND']);
@@ -14,7 +15,7 @@ export interface PngChunk {
 export function chunksOf(bytes: Uint8Array): readonly PngChunk[] {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
   const chunks: PngChunk[] = [];
-  for (let at = SIGNATURE_BYTES; at + 12 <= bytes.length; ) {
+  for (let at = SIGNATURE.length; at + 12 <= bytes.length; ) {
     const length = view.getUint32(at);
     const type = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
     chunks.push({
@@ -27,13 +28,10 @@ export function chunksOf(bytes: Uint8Array): readonly PngChunk[] {
   return chunks;
 }
 
-/** The file with the wanted chunks alone. */
-export function essential(bytes: Uint8Array, chunks: readonly PngChunk[]): Uint8Array {
-  const parts = [
-    bytes.subarray(0, SIGNATURE_BYTES),
-    ...chunks.filter(({ type }) => WANTED.has(type)).map(({ whole }) => whole),
-  ];
-  const file = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+/** A file of these chunks, each with its length, type and checksum. */
+export function pngOf(chunks: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const parts = [SIGNATURE, ...chunks];
+  const file = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
   let at = 0;
   for (const part of parts) {
     file.set(part, at);
@@ -41,3 +39,7 @@ export function essential(bytes: Uint8Array, chunks: readonly PngChunk[]): Uint8
   }
   return file;
 }
+
+/** A file with those of the chunks alone that bear on the pixels. */
+export const essential = (chunks: readonly PngChunk[]): Uint8Array =>
+  pngOf(chunks.filter(({ type }) => WANTED.has(type)).map(({ whole }) => whole));

@@ -135,7 +135,7 @@ export function readPng(bytes: Uint8Array): Result<Film, FilmError> {
   if (!staysWithin(imageData, greatestInflated(bytes))) return damaged('its data holds more than its size');
   let png: DecodedPng;
   try {
-    png = decode(essential(bytes, chunks), { checkCrc: true });
+    png = decode(essential(chunks), { checkCrc: true });
   } catch {
     // The decoder's own words name its insides, not the file.
     return damaged('its data stops too early or does not fit its checksums');

@@ -2,11 +2,11 @@ import type { RecordId } from '../../case/document.ts';
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { CASING_COLOUR, TEXT_CASING_COLOUR } from '../../drawing/strokes.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
+import { barePng } from './bare-png.ts';
 import { casingWidth, textCasingWidth } from './casing.ts';
 import { type GreyPicture, imageDataOf } from './film-picture.ts';
 import type { MeasureText } from './panel.ts';
 import type { SnapshotError } from './plan.ts';
-import { barePng } from './png-chunks.ts';
 import type { PlannedFilm, SnapshotPlan } from './snapshot-plan.ts';
 
 const FACES: Readonly<Record<TextRun['face'], string>> = {

@@ -1,7 +1,6 @@
 import { crc32 } from '../../film/picture/crc32.ts';
+import { chunksOf, pngOf } from '../../film/picture/png-chunks.ts';
 
-/** ISO/IEC 15948 (PNG), 5.2: the signature. */
-const SIGNATURE = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 /** What a picture cannot be shown without; everything else is left behind. */
 const NEEDED: ReadonlySet<string> = new Set(['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IEND']);
 
@@ -13,22 +12,12 @@ const NEEDED: ReadonlySet<string> = new Set(['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IE
  * @param pixelsPerMm - Of the finished picture, in both directions; null: not known, and nothing is said.
  */
 export function barePng(png: Uint8Array, pixelsPerMm: number | null): Uint8Array<ArrayBuffer> {
-  const parts: Uint8Array[] = [SIGNATURE];
-  const view = new DataView(png.buffer, png.byteOffset, png.byteLength);
-  for (let at = SIGNATURE.length; at + 12 <= png.length; ) {
-    const end = at + 12 + view.getUint32(at);
-    const kind = String.fromCharCode(...png.subarray(at + 4, at + 8));
-    if (NEEDED.has(kind)) parts.push(png.subarray(at, end));
-    if (kind === 'IHDR' && pixelsPerMm !== null) parts.push(physicalSize(pixelsPerMm));
-    at = end;
-  }
-  const bytes = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    bytes.set(part, at);
-    at += part.length;
-  }
-  return bytes;
+  const kept = chunksOf(png).filter(({ type }) => NEEDED.has(type));
+  return pngOf(
+    kept.flatMap(({ type, whole }) =>
+      type === 'IHDR' && pixelsPerMm !== null ? [whole, physicalSize(pixelsPerMm)] : [whole],
+    ),
+  );
 }
 
 /** The chunk pHYs: pixels per metre in both directions, and that the unit is the metre. */

@@ -1,6 +1,6 @@
 import { decode, encode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
-import { barePng } from '../../../src/record/snapshot/png-chunks.ts';
+import { barePng } from '../../../src/record/snapshot/bare-png.ts';
 
 /** A picture whose file says a name in a text chunk (PNG, 11.3.4.3). */
 const PICTURE = encode({
