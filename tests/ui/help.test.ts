@@ -5,7 +5,8 @@ import { QUANTITY_NAMES } from '../../src/case/format.ts';
 import { CONSTRUCTIONS } from '../../src/tolerance/anatomy.ts';
 import { PAGE_OF_QUANTITY, pageOfConstruction } from '../../src/ui/help/page-of.ts';
 import { HELP_PAGES, helpPage, inShort } from '../../src/ui/help/pages.ts';
-import { searchPages } from '../../src/ui/help/search-pages.ts';
+import { searchAnswers, searchPages } from '../../src/ui/help/search-pages.ts';
+import { WHERE_ANSWERS } from '../../src/ui/help/where-answers.ts';
 import { workedExamples } from '../geometry/worked-examples.ts';
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
@@ -83,6 +84,46 @@ describe('definitions', () => {
       expect(helpPage(pageOfConstruction(construction)!).kind).toBe('axis');
     expect(pageOfConstruction('point')).toBeNull();
     for (const { doc } of HELP_PAGES) expect(existsSync(`docs/measurements/${doc}.md`)).toBe(true);
+  });
+
+  // What somebody who reads such films would type. Common practice, no source.
+  it.each([
+    ['shortening', 'Shortening'],
+    ['rotation', 'Rotation, and a photograph of the fist'],
+    ['scissoring', 'Rotation, and a photograph of the fist'],
+    ['step-off', 'Joint step and gap'],
+    ['how sure', 'The interval'],
+    ['calibration', 'Scale'],
+    ['cast', 'Cast, splint, reduction'],
+    ['save', 'Saving'],
+    ['paediatric', 'Children'],
+    ['thumb', 'Thumb'],
+    ['DICOM', 'DICOM'],
+    ['undo', 'Undo'],
+    ['print', 'Printing'],
+  ])('“%s” finds “%s”', (typed, title) => {
+    const titles = [...searchPages(typed), ...searchAnswers(typed)].map((one) => one.title);
+    expect(titles).toContain(title);
+    expect(titles.length).toBeLessThan(6);
+  });
+
+  it('names where things are done by labels that are on the page', () => {
+    const vocabulary = readFileSync('docs/vocabulary.md', 'utf8');
+    const labels = [
+      'Cases',
+      'Record',
+      'Snapshot',
+      'Marks only',
+      'With films',
+      'Open films',
+      'Child',
+      'Course',
+    ];
+    const answers = WHERE_ANSWERS.map(({ text }) => text).join(' ');
+    for (const label of labels) {
+      expect(answers).toContain(label);
+      expect(vocabulary).toContain(label);
+    }
   });
 
   it('is found by any of its words, with titles first', () => {

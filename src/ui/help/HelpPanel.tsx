@@ -3,7 +3,7 @@ import { PushButton } from '../controls/controls.tsx';
 import { HelpDrawing } from './HelpDrawing.tsx';
 import type { HelpId, HelpPage } from './page.ts';
 import { helpPage } from './pages.ts';
-import { searchPages } from './search-pages.ts';
+import { searchAnswers, searchPages } from './search-pages.ts';
 
 interface HelpPanelProps {
   /** Null: the list of all of them. */
@@ -26,6 +26,7 @@ export default function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
   useEffect(() => heading.current?.focus(), [page]);
   const searchId = useId();
   const found = searchPages(query);
+  const answers = searchAnswers(query);
   return (
     <aside
       className="help"
@@ -62,9 +63,11 @@ export default function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
             />
           </label>
           <p className="visually-hidden" role="status">
-            {found.length} found
+            {found.length + answers.length} found
           </p>
-          {found.length === 0 && <p className="aside-note">No definition holds these words.</p>}
+          {found.length + answers.length === 0 && (
+            <p className="aside-note">Nothing here holds these words. Try one of them alone.</p>
+          )}
           {KINDS.map(({ kind, title }) => {
             const pages = found.filter((one) => one.kind === kind);
             return (
@@ -84,6 +87,19 @@ export default function HelpPanel({ page, onPage, onClose }: HelpPanelProps) {
               )
             );
           })}
+          {answers.length > 0 && (
+            <section>
+              <h3>Where it is done</h3>
+              <dl className="help__where">
+                {answers.map(({ title, text }) => (
+                  <div key={title}>
+                    <dt>{title}</dt>
+                    <dd>{text}</dd>
+                  </div>
+                ))}
+              </dl>
+            </section>
+          )}
         </>
       ) : (
         <Page page={helpPage(page)}>

@@ -8,6 +8,7 @@ export const AXIS_PAGES: readonly HelpPage[] = [
     doc: 'axis-canal',
     kind: 'axis',
     title: 'Axis by the canal',
+    also: 'medullary, mid-shaft',
     about:
       'At two or more levels of the fragment, a point on each inner cortex. The axis is the straight line that runs closest to the mid-points of the canal.',
     formula:

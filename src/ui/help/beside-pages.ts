@@ -7,6 +7,7 @@ export const BESIDE_PAGES: readonly HelpPage[] = [
     doc: 'uncertainty',
     kind: 'beside',
     title: 'The interval',
+    also: 'how sure, plus or minus, confidence, error, accuracy, precision',
     about:
       'Each reading stands with the half-width of its 95 % interval. It follows from how exactly points are placed (0.5 mm until your own repeats say better), the scale, the normal and the turn of the hand; open a reading to see each source and its share.',
     formula:
@@ -22,6 +23,7 @@ export const BESIDE_PAGES: readonly HelpPage[] = [
     doc: 'scale',
     kind: 'beside',
     title: 'Scale',
+    also: 'millimetres, calibration, magnification, size',
     about:
       'Millimetres per pixel: from the file, with the plane it holds in, or from an object of known size on the film. Angles need no scale, only that rows and columns are spaced as stated.',
     formula: 'Known size divided by the size in pixels.',
@@ -36,6 +38,7 @@ export const BESIDE_PAGES: readonly HelpPage[] = [
     doc: 'agreement',
     kind: 'beside',
     title: 'Repeats and agreement',
+    also: 'change, progression, loss of reduction, observers, reliability',
     about:
       'How far repeats by one person scatter (within-subject SD), how far two people differ (limits of agreement), and how much of the spread lies between patients (ICC). A change between two readings counts only beyond the smallest detectable change.',
     formula:

@@ -5,6 +5,8 @@ export interface HelpPage {
   readonly doc: string;
   readonly kind: 'axis' | 'reading' | 'beside';
   readonly title: string;
+  /** Other words by which it may be looked for. */
+  readonly also?: string;
   /** What it is and how it is done, as one paragraph. */
   readonly about: string;
   /** The formula in words, as one sentence. */

@@ -8,6 +8,7 @@ export const READING_PAGES: readonly HelpPage[] = [
     doc: 'angulation',
     kind: 'reading',
     title: 'Angulation, measured',
+    also: 'bend, tilt, apex dorsal, apex volar, degrees',
     about:
       'The angle between the proximal and the distal axis on this film, named by its view. From the side it is apex dorsal where the distal fragment tilts towards the palm; in a PA view it is the coronal angle, apex radial or apex ulnar. The sign needs the dorsal (or radial) side to be tapped once.',
     formula:
@@ -23,6 +24,7 @@ export const READING_PAGES: readonly HelpPage[] = [
     doc: 'deformity',
     kind: 'reading',
     title: 'Normal and deformity',
+    also: 'other side, normal angle, take off',
     about:
       'A whole metacarpal is bent already. The deformity is the measured angle less this normal: the same angle on the other hand where it was measured, else a published normal for these axes with its spread, else zero, and the line says which.',
     formula: 'Measured less normal; the two uncertainties are added as squares.',
@@ -81,6 +83,7 @@ export const READING_PAGES: readonly HelpPage[] = [
     doc: 'translation',
     kind: 'reading',
     title: 'Translation',
+    also: 'shift, displacement, offset',
     about:
       'How far the distal fragment stands aside of the proximal one at the fracture, across the proximal axis, in millimetres and as a share of the width of the shaft.',
     formula: 'Distance of the distal axis from the proximal one at the level of the fracture.',
@@ -92,6 +95,7 @@ export const READING_PAGES: readonly HelpPage[] = [
     doc: 'joint-surface',
     kind: 'reading',
     title: 'Joint step and gap',
+    also: 'step-off, gap, intra-articular',
     about:
       'The edges of a broken joint surface: how far apart they stand across the surface (step) and along it (gap). The surface is a line on the larger fragment close to the break.',
     formula: 'The distance from edge to edge, square to the surface for the step and along it for the gap.',
@@ -122,6 +126,7 @@ export const READING_PAGES: readonly HelpPage[] = [
     doc: 'fist-photograph',
     kind: 'reading',
     title: 'Rotation, and a photograph of the fist',
+    also: 'scissoring, malrotation, overlap, twist, nails',
     about:
       'Rotation cannot be read off a radiograph. On a photograph of the half-closed fist two points along the nail of the finger and two along that of a reference finger give its direction, which is compared with the other hand; and the overlap is given as a share of the neighbouring nail. Both support the look at the hand, settle nothing, and are never compared with a limit.',
     formula:
