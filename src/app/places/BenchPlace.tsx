@@ -168,7 +168,7 @@ export function BenchPlace({ shell, actions }: BenchPlaceProps) {
                       <PushButton
                         quiet
                         onPress={() => actions.showBeside(null)}
-                        label="Take the second film away"
+                        label="Close the second film"
                       >
                         Close
                       </PushButton>

@@ -1,3 +1,5 @@
+import '../../ui/look/course.css';
+import '../../ui/look/cases.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { conflictGroups } from '../../case/conflict-groups.ts';

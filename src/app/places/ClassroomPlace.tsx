@@ -1,4 +1,11 @@
 import '../../ui/look/classroom.css';
+import '../../ui/look/film-maker.css';
+import '../../ui/look/lessons.css';
+import '../../ui/look/exercises.css';
+import '../../ui/look/agreement.css';
+import '../../ui/look/demonstration.css';
+import '../../ui/look/classroom-narrow.css';
+import '../../ui/look/classroom-print.css';
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import { formatOf } from '../../classroom/file-head.ts';

@@ -1,3 +1,5 @@
+import '../../ui/look/course.css';
+import '../../ui/look/compare.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { inCourseOrder, reductionDay } from '../../case/course/order.ts';

@@ -1,3 +1,4 @@
+import '../../ui/look/limits.css';
 import { useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { injuryOf } from '../../case/fixed-records.ts';
