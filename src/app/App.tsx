@@ -128,7 +128,7 @@ function Messages({ shell }: { shell: Shell }) {
               {message.action.name}
             </PushButton>
           )}
-          <PushButton quiet onPress={() => putAway(shell, message.id)} label="Put this message away">
+          <PushButton quiet onPress={() => putAway(shell, message.id)} label="Close this message">
             Close
           </PushButton>
         </div>

@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { BrowserContextOptions, Page } from 'playwright';
 import { afterAll, describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
 import { closeBrowser, visit } from './browser.ts';
 import { STATES, type State } from './states.ts';
 
@@ -27,13 +27,9 @@ async function at<Found>(
   return found;
 }
 
-/** WCAG 2.0 to 2.2, A and AA, and the rules axe calls best practice; or those rules alone that are named. */
-async function violations(page: Page, ...rules: readonly string[]): Promise<readonly string[]> {
-  const axe = new AxeBuilder({ page });
-  if (rules.length > 0) axe.withRules([...rules]);
-  const { violations: found } = await axe.analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
-}
+/** Until the page has been drawn twice: what has just changed is then in sight. */
+const drawn = (page: Page): Promise<unknown> =>
+  page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
 /** The rules of axe that look at colours. */
 const COLOUR_RULES = ['color-contrast', 'link-in-text-block'];
@@ -122,9 +118,11 @@ describe.each(STATES)('$name', (state) => {
       const covered = await underMessages(page);
       // The looks differ in colours and in nothing else.
       await page.emulateMedia({ colorScheme: 'dark' });
-      const readingRoom = await violations(page, ...COLOUR_RULES);
+      await drawn(page);
+      const readingRoom = await violations(page, { rules: COLOUR_RULES });
       await page.emulateMedia({ colorScheme: 'light', forcedColors: 'active' });
-      const forced = await violations(page, ...COLOUR_RULES);
+      await drawn(page);
+      const forced = await violations(page, { rules: COLOUR_RULES });
       await page.emulateMedia({ forcedColors: 'none' });
       const name = page.locator('h1').first();
       const size = () => name.evaluate((one) => Number.parseFloat(getComputedStyle(one).fontSize));
@@ -132,7 +130,7 @@ describe.each(STATES)('$name', (state) => {
       // 15 px as it comes, so that 200 % of the browser's own is more than twice.
       await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
       expect((await size()) / before).toBeGreaterThan(2);
-      await page.waitForTimeout(200);
+      await drawn(page);
       const large = { cut: await cutText(page), covered: await underMessages(page) };
       return { paper, covered, readingRoom, forced, large };
     });

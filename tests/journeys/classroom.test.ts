@@ -2,13 +2,13 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Exercise, exerciseOf } from '../../src/classroom/exercise.ts';
 import { readFilmSet } from '../../src/classroom/film-set.ts';
 import { LESSONS } from '../../src/classroom/lessons/lessons.ts';
 import { orderFor, readStudy } from '../../src/classroom/study.ts';
+import { violations } from './axe.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 import { boneOf, clickOnFilm, onRim, placeFree, type Spot, truthOfFilm } from './invented-truth.ts';
 
@@ -35,10 +35,7 @@ async function downloaded(page: Page, act: () => Promise<void>): Promise<{ name:
 }
 
 async function noViolations(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(
-    violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`),
-  ).toEqual([]);
+  expect(await violations(page)).toEqual([]);
 }
 
 const plateShown = async (page: Page) => {

@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import { encode } from 'fast-png';
 import { strToU8, zipSync } from 'fflate';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dicomFile, type Element, filmElements } from '../film/dicom-file.ts';
+import { violations } from './axe.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 
 const COLUMNS = 600;
@@ -89,8 +89,7 @@ const films = (page: Page, count: number) =>
   page.getByText(`Saved on this computer only · ${count} ${count === 1 ? 'film' : 'films'}`).waitFor();
 
 async function noViolations(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  expect(await violations(page)).toEqual([]);
 }
 
 describe('files as they come', () => {

@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, inject, it } from 'vitest';
+import { violations } from './axe.ts';
 import { visitEach } from './browser.ts';
 import { brokenEnd, dorsalSpot, onRim, RIM_TURNS, ray, type Spot, screenOf } from './sample-film.ts';
 
@@ -74,7 +74,7 @@ describe('a first start', () => {
   it('shows one hint at a time, which stops nothing, can be closed, and stays closed', async () => {
     const { page } = current;
     await hint(page).getByText('1 of 4.').waitFor();
-    expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+    expect(await violations(page)).toEqual([]);
     // It has not taken the keyboard.
     expect(await page.evaluate(() => document.activeElement === document.body)).toBe(true);
     await page.getByRole('button', { name: 'Place proximal axis' }).click();
@@ -113,7 +113,7 @@ describe('the page of keys', () => {
     const sheet = page.getByRole('dialog', { name: 'Keys' });
     await page.getByRole('button', { name: 'Keys', exact: true }).click();
     await sheet.getByText('the whole film').waitFor();
-    expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+    expect(await violations(page)).toEqual([]);
     await page.keyboard.press('Escape');
     await sheet.waitFor({ state: 'detached' });
 

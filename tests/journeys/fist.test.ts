@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
 import { visitEach } from './browser.ts';
 import { type DrawnNail, FIST_SIZE, fistPicture } from './fist-picture.ts';
 import { screenOf } from './sample-film.ts';
@@ -45,11 +45,6 @@ async function shown(page: Page, quantity: string): Promise<string> {
   await number.waitFor();
   return ((await number.textContent()) ?? '').replaceAll('\u2009', ' ');
 }
-
-const violations = async (page: Page): Promise<readonly string[]> =>
-  (await new AxeBuilder({ page }).analyze()).violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
-  );
 
 describe('a photograph of the fist', () => {
   it('gives the direction of a nail against the other hand, as support for the examination', async () => {

@@ -1,10 +1,10 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { inventedDicom } from '../../src/cli/invented-files.ts';
 import { defaultSpec } from '../../src/phantom/default-specs.ts';
 import { inventFilm } from '../../src/phantom/invent.ts';
 import { seededRandom } from '../../src/phantom/random.ts';
+import { violations } from './axe.ts';
 import { visitEach } from './browser.ts';
 import { type Spot, screenOf } from './sample-film.ts';
 
@@ -48,12 +48,6 @@ async function shown(page: Page, quantity: string): Promise<string> {
 const outcome = async (page: Page): Promise<string> =>
   (await page.locator('.outcome__words').textContent()) ?? '';
 
-/** WCAG 2.2 AA and the rules axe calls best practice. */
-async function violations(page: Page): Promise<readonly string[]> {
-  const { violations: found } = await new AxeBuilder({ page }).analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
-}
-
 describe('a whole session', () => {
   it('measures a broken neck against the other hand and two limit sets', async () => {
     const { page } = current;
@@ -74,7 +68,7 @@ describe('a whole session', () => {
       )
       .toBe('true');
     expect(await violations(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Take the second film away' }).click();
+    await page.getByRole('button', { name: 'Close the second film' }).click();
 
     // By hand: 10 to the right over 147 up, 3.892°, 28.00 mm; 11 over 38, 16.144°, 7.52 mm. Angle 12.25°, u = 5.58°.
     await page.getByRole('button', { name: /^4\s*\. Film/ }).click();
@@ -95,10 +89,10 @@ describe('a whole session', () => {
 
     // The emergency atlas says 40°, and not of what. As measured (40 − 42.00) / 5.32 = −0.38 SDs: 65 % past; as
     // deformity (40 − 29.75) / 7.71 = 1.33 SDs: 9 % past. Neither is 97.5 % sure: cannot tell.
-    await page.getByRole('button', { name: /^Sets beside it/ }).click();
+    await page.getByRole('button', { name: /set beside this one$/ }).click();
     await page.locator('.sets-beside__set', { hasText: 'Emergency atlas' }).click();
     expect(await violations(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Sets beside it: 1' }).click();
+    await page.getByRole('button', { name: /1 beside this one$/ }).click();
     const lanes = await page.locator('.ruler__lane').allTextContents();
     expect(lanes).toEqual([
       'Common practice (adult)',
@@ -211,7 +205,7 @@ describe('a whole session', () => {
   it('copies a set into a local protocol, refuses what is wrong in it, and keeps it', async () => {
     const { page } = current;
     await page.getByRole('link', { name: 'Limits' }).click();
-    await page.getByRole('button', { name: 'Copy Common practice (adult) into a local protocol' }).click();
+    await page.getByRole('button', { name: 'Copy and edit Common practice (adult)' }).click();
     await page.getByRole('button', { name: /^Change small neck/ }).click();
     const from = page.getByRole('textbox', { name: 'from', exact: true });
     const to = page.getByRole('textbox', { name: 'to', exact: true });

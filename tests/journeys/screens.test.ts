@@ -1,7 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
-import type { Page } from 'playwright';
 import { afterAll, describe, expect, it } from 'vitest';
 import { expectLooksAs } from '../screens/looks-as.ts';
+import { violations } from './axe.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 import { placeAxes } from './sample-film.ts';
 
@@ -10,12 +9,6 @@ afterAll(closeBrowser);
 async function ready({ page }: Visit): Promise<void> {
   await page.getByText('Saved on this computer only · 4 films').waitFor();
   await page.evaluate(() => document.fonts.ready.then(() => undefined));
-}
-
-/** WCAG 2.2 AA and the rules axe calls best practice. */
-async function violations(page: Page): Promise<readonly string[]> {
-  const { violations: found } = await new AxeBuilder({ page }).analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
 }
 
 const SIZES = [

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 import { type Spot, screenOf } from './sample-film.ts';
 
@@ -82,11 +82,6 @@ async function traceByTaps(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Accept the traced axes' }).waitFor();
   // What was found is shown large; the next taps are reckoned on the whole film.
   await page.getByRole('button', { name: 'Whole film', exact: true }).click();
-}
-
-async function violations(page: Page): Promise<readonly string[]> {
-  const { violations: found } = await new AxeBuilder({ page }).analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
 }
 
 interface SavedMark {

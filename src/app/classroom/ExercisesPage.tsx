@@ -26,7 +26,7 @@ export function ExercisesPage({ room }: { readonly room: Room }) {
               </span>
               <PushButton
                 onPress={() => beginLevel(room, level)}
-                label={`A film to measure: ${LEVEL_FACTS[level].name}`}
+                label={`Measure one: ${LEVEL_FACTS[level].name}`}
               >
                 Measure one
               </PushButton>

@@ -110,11 +110,14 @@ export function CompareFilms({ shell, document, films }: CompareFilmsProps) {
           <Blinking first={picture('first')} second={picture('second')} names={[first.name, second.name]} />
         )}
         <div className="compare__slide">
-          <PushButton label="Slide the second film towards the wrist" onPress={() => setSlide(slide - step)}>
+          <PushButton
+            label="Slide down: the second film, towards the wrist"
+            onPress={() => setSlide(slide - step)}
+          >
             Slide down
           </PushButton>
           <PushButton
-            label="Slide the second film towards the fingertip"
+            label="Slide up: the second film, towards the fingertip"
             onPress={() => setSlide(slide + step)}
           >
             Slide up

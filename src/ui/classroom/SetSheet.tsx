@@ -71,7 +71,7 @@ export function SetSheet({ set, onOpen, onMeasure, making }: SetSheetProps) {
                     <PushButton
                       quiet
                       onPress={() => making.onSet({ films: set.films.toSpliced(index, 1) })}
-                      label={`Take film ${index + 1} out of the set`}
+                      label={`Remove film ${index + 1} from the set`}
                     >
                       Remove
                     </PushButton>

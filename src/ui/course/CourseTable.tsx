@@ -33,7 +33,7 @@ export function CourseTable({ series, injuryDate, onFilm }: CourseTableProps) {
                 <button
                   type="button"
                   className="link-button"
-                  aria-label={`Show the ${name} on the bench`}
+                  title={`Show the ${name} on the bench`}
                   onClick={() => onFilm(film.id)}
                 >
                   {film.day === null ? 'day not said' : dayWords(film.day, injuryDate)}

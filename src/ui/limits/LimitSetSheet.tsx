@@ -64,10 +64,7 @@ export function LimitSetSheet({ set, actions, onEdit }: LimitSetSheetProps) {
           </>
         ) : (
           <>
-            <PushButton
-              onPress={() => onEdit(actions.copy(set))}
-              label={`Copy ${set.title} into a local protocol`}
-            >
+            <PushButton onPress={() => onEdit(actions.copy(set))} label={`Copy and edit ${set.title}`}>
               Copy and edit
             </PushButton>
             <PushButton quiet onPress={() => actions.exportSet(set)} label={`Export ${set.title}`}>

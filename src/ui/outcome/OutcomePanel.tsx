@@ -31,6 +31,7 @@ export const OutcomePanel = memo(function OutcomePanel(props: OutcomePanelProps)
   const shown = compared.find(({ reading }) => reading.quantity === wanted) ?? compared[0] ?? null;
   const [choosing, setChoosing] = useState(false);
   const beside = settings.limitSetIds.slice(1);
+  const more = beside.length === 0 ? '+\u2009set' : `+\u2009${beside.length}`;
   const chosen = settings.limitSetIds[0] ?? limitSets[0]?.id ?? null;
   return (
     <section className="outcome" aria-label="Against the limits">
@@ -52,10 +53,10 @@ export const OutcomePanel = memo(function OutcomePanel(props: OutcomePanelProps)
           type="button"
           className="button"
           aria-expanded={choosing}
-          aria-label={`Sets beside it: ${beside.length}`}
+          aria-label={`${more} beside this one`}
           onClick={() => setChoosing(!choosing)}
         >
-          {beside.length === 0 ? '+\u2009set' : `+\u2009${beside.length}`}
+          {more}
         </button>
       </div>
       {choosing && (
