@@ -14,7 +14,8 @@ const PROMISE_WORDS = {
   promised: 'The browser has promised not to clear them by itself.',
   'not-promised':
     'The browser has not promised to keep them: it may clear everything at once when the disk runs full or after weeks without a visit. A file exported with its films is the only safe copy.',
-  'not-offered': 'This browser gives no promise to keep them here. A file exported with its films is the only safe copy.',
+  'not-offered':
+    'This browser gives no promise to keep them here. A file exported with its films is the only safe copy.',
 } as const;
 
 /** How safe the cases lie on this computer, and what to do about it. */
