@@ -13,6 +13,7 @@ import '../ui/look/outcome.css';
 import '../ui/look/strip.css';
 import '../ui/look/messages.css';
 import '../ui/look/bench-narrow.css';
+import '../ui/look/lists.css';
 import '../ui/look/worksheet.css';
 import '../ui/look/help.css';
 import '../ui/look/hints.css';

@@ -1,4 +1,3 @@
-import '../../ui/look/course.css';
 import '../../ui/look/cases.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
