@@ -2,15 +2,17 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { strToU8, unzipSync, zipSync } from 'fflate';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { writeArchive } from '../../src/case/case-archive.ts';
 import { writeCaseFile } from '../../src/case/case-file.ts';
-import type { CaseRecord } from '../../src/case/document.ts';
+import { type CaseRecord, caseId } from '../../src/case/document.ts';
 import { freshState } from '../../src/case/history.ts';
 import { read } from '../../src/cli/commands/read.ts';
 import { serializeLimitSet } from '../../src/tolerance/limit-set-file.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { copySet } from '../../src/tolerance/local-protocol.ts';
-import { caseOf, film, free, injury, mark, settings } from '../case/samples.ts';
+import { AT, caseOf, film, free, injury, mark, settings } from '../case/samples.ts';
 import { listen } from './said.ts';
 
 let folder: string;
@@ -69,6 +71,35 @@ describe('raybend read', () => {
     const { out } = listen();
     expect(await read.run([caseFile('bent.raybend.json', BENT)])).toBe(0);
     expect(JSON.parse(out())[0].limitSetsNotHere).toEqual(['house-rules']);
+  });
+
+  it('reads every case of an archive, and names one in it that is damaged', async () => {
+    const { out, error } = listen();
+    const pieces: Uint8Array[] = [];
+    const cases = ['one', 'two'].map((id) => ({
+      state: freshState({ ...caseOf(...BENT), id: caseId(id) }),
+      unknownFields: {},
+    }));
+    await writeArchive({ cases, at: AT, filmBytes: async () => null }, (piece) => pieces.push(piece));
+    const whole = Buffer.concat(pieces);
+    const path = join(folder, 'all.zip');
+    writeFileSync(path, whole);
+    expect(await read.run([path])).toBe(0);
+    expect(JSON.parse(out()).map((one: { file: string; case: string }) => [one.file, one.case])).toEqual([
+      [`${path}/cases/one.json`, 'one'],
+      [`${path}/cases/two.json`, 'two'],
+    ]);
+    const entries = unzipSync(whole);
+    const damaged = join(folder, 'damaged.zip');
+    writeFileSync(damaged, zipSync({ ...entries, 'cases/two.json': strToU8('{') }));
+    expect(await read.run([damaged])).toBe(1);
+    expect(error()).toMatch(/^not-json: cases\/two\.json in .*damaged\.zip was not opened/);
+    const other = join(folder, 'other.zip');
+    writeFileSync(other, zipSync({ 'a.txt': strToU8('nothing') }));
+    expect(await read.run([other])).toBe(1);
+    expect(error()).toMatch(
+      /not-an-archive: .*other\.zip was not opened: it is a ZIP file but holds no Raybend cases/,
+    );
   });
 
   it('goes on after a file that is refused, and ends with its code', async () => {

@@ -1,7 +1,10 @@
+import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import { archiveErrorSentence, damagedCaseSentence } from '../../case/archive-format.ts';
 import { assess } from '../../case/assess.ts';
 import type { Assessment } from '../../case/assessment.ts';
+import { looksLikeZip, readArchive } from '../../case/case-archive.ts';
 import { caseFileErrorSentence } from '../../case/case-content.ts';
 import { readCaseContent } from '../../case/case-file.ts';
 import type { CaseDocument } from '../../case/document.ts';
@@ -13,7 +16,7 @@ import type { LimitSet } from '../../tolerance/limit-set.ts';
 import { parseLimitSet } from '../../tolerance/limit-set-file.ts';
 import { SHIPPED_LIMIT_SETS } from '../../tolerance/limit-sets.ts';
 import { type Command, complain, EXIT } from '../command.ts';
-import { textOf } from '../files.ts';
+import { bytesOf, textOf } from '../files.ts';
 
 const USAGE = 'read CASE… [--limits FILE.json]…';
 
@@ -21,7 +24,7 @@ const USAGE = 'read CASE… [--limits FILE.json]…';
 export const read: Command = {
   usage: USAGE,
   about:
-    'Readings with their intervals, outcomes against the limits and cautions of case files. Local limit sets come with --limits.',
+    'Readings with their intervals, outcomes against the limits and cautions of case files, and of every case of an archive (ZIP). Local limit sets come with --limits.',
   async run(args) {
     const { values, positionals } = parsed(args);
     if (positionals.length === 0) {
@@ -34,9 +37,10 @@ export const read: Command = {
     const cases: object[] = [];
     let worst: number = EXIT.done;
     for (const path of positionals) {
-      const one = await readCase(path, limitSets);
-      if (typeof one === 'number') worst = Math.max(worst, one);
-      else cases.push(one);
+      const { documents, code } = await casesIn(path);
+      worst = Math.max(worst, code);
+      for (const { file, document } of documents)
+        cases.push(reported(file, document, assess(document, limitSets)));
     }
     console.log(JSON.stringify(cases, null, 2));
     return worst;
@@ -74,27 +78,58 @@ async function localSets(paths: readonly string[]): Promise<readonly LimitSet[] 
   return sets;
 }
 
-async function readCase(path: string, limitSets: readonly LimitSet[]): Promise<object | number> {
-  const text = await textOf(path);
-  if (!text.ok) {
-    complain(text.error.kind, text.error.message);
-    return EXIT.unreadable;
+/** What a file holds, and the exit code it asks for; what could not be read was complained of. */
+interface Found {
+  readonly documents: readonly { readonly file: string; readonly document: CaseDocument }[];
+  readonly code: number;
+}
+
+async function casesIn(path: string): Promise<Found> {
+  const bytes = await bytesOf(path);
+  if (!bytes.ok) {
+    complain(bytes.error.kind, bytes.error.message);
+    return { documents: [], code: EXIT.unreadable };
   }
+  return looksLikeZip(bytes.value)
+    ? casesOfArchive(path, bytes.value)
+    : caseOfFile(path, new TextDecoder().decode(bytes.value));
+}
+
+async function casesOfArchive(path: string, bytes: Uint8Array<ArrayBuffer>): Promise<Found> {
+  const archive = await readArchive(bytes, sha256Of);
+  if (!archive.ok) {
+    complain(archive.error.kind, archiveErrorSentence(archive.error, path));
+    return { documents: [], code: EXIT.refused };
+  }
+  const { cases, damaged } = archive.value;
+  for (const one of damaged) complain(one.error.kind, damagedCaseSentence(one, path));
+  return {
+    documents: cases.map(({ entry, file }) => ({
+      file: `${path}/${entry}`,
+      document: file.state.document,
+    })),
+    code: damaged.length === 0 ? EXIT.done : EXIT.refused,
+  };
+}
+
+const sha256Of = async (bytes: Uint8Array): Promise<string> =>
+  createHash('sha256').update(bytes).digest('hex');
+
+function caseOfFile(path: string, text: string): Found {
   let content: unknown;
   try {
-    content = JSON.parse(text.value);
+    content = JSON.parse(text);
   } catch (problem) {
     const detail = problem instanceof Error ? problem.message : String(problem);
     complain('not-json', caseFileErrorSentence({ kind: 'not-json', detail }, path));
-    return EXIT.refused;
+    return { documents: [], code: EXIT.refused };
   }
   const file = readCaseContent(content);
   if (!file.ok) {
     complain(file.error.kind, caseFileErrorSentence(file.error, path));
-    return EXIT.refused;
+    return { documents: [], code: EXIT.refused };
   }
-  const { document } = file.value.state;
-  return reported(path, document, assess(document, limitSets));
+  return { documents: [{ file: path, document: file.value.state.document }], code: EXIT.done };
 }
 
 function reported(path: string, document: CaseDocument, assessment: Assessment): object {
