@@ -1,3 +1,4 @@
+import { EDGE_FEATURES, edgeProfile, NO_EDGES } from './edge-profile.ts';
 import { findHeads, type HeadCircle } from './head.ts';
 import { directionOf, type Hypothesis } from './hypothesis.ts';
 import { findOutlines, type Outline, type Pin, type Rise, type Stretch } from './outlines.ts';
@@ -36,7 +37,9 @@ const USUAL_RADIUS_MM = 6.6;
 /** Squared misfits count no further than this. */
 const MOST_MISFIT = 25;
 
-export const NECK_FEATURES = 12;
+/** Place of the number that says an account follows nothing; the learned profile of the edges comes after it. */
+const FOLLOWS_NOTHING = 11;
+export const NECK_FEATURES = FOLLOWS_NOTHING + 1 + EDGE_FEATURES;
 
 /** One place the axis passes by, with its error. */
 interface Station {
@@ -98,7 +101,7 @@ export function neckHypotheses(
     for (const pair of [...pairs, null]) hypotheses.push(account(search, strip, neckEnd, head, pair));
   }
   const features = new Array<number>(NECK_FEATURES).fill(0);
-  features[NECK_FEATURES - 1] = 1;
+  features[FOLLOWS_NOTHING] = 1;
   hypotheses.push({
     frame,
     line: { alongMm: frame.lengthMm / 2, acrossMm: 0, lean: 0 },
@@ -194,6 +197,7 @@ function account(
     pair === null ? 0 : Math.min(9, ((acrossOnLine(pair.line, centre.along) - centre.across) / 1.2) ** 2),
     head.radiusMm < 5 ? 1 : 0,
     0,
+    ...(pair === null ? NO_EDGES : edgeProfile(strip, stretchOf(strip, neckEnd), pair)),
   ];
   return {
     frame,

@@ -1,3 +1,4 @@
+import { EDGE_FEATURES, edgeProfile } from './edge-profile.ts';
 import { evidenceAlong, type OutlineEvidence } from './evidence.ts';
 import { directionOf, type Hypothesis } from './hypothesis.ts';
 import { bothTables, findOutlines, type Outline, type Pin, type Rise, type Stretch } from './outlines.ts';
@@ -56,7 +57,9 @@ const AIM_MM = {
   lateral: { break: 0.5, base: 1.2, head: 1.8 },
 } as const;
 
-export const SHAFT_FEATURES = 21;
+/** Place of the number that says an account follows nothing; the learned profile of the edges comes after it. */
+const FOLLOWS_NOTHING = 20;
+export const SHAFT_FEATURES = FOLLOWS_NOTHING + 1 + EDGE_FEATURES;
 
 /** The accounts of a tubular fragment, in no order; the last is that none of the outlines found is the bone's. */
 export function shaftHypotheses(
@@ -240,13 +243,14 @@ function features(
     one.step + other.step,
     Math.min(one.step, other.step),
     0,
+    ...edgeProfile(strip, stretch, pair),
   ];
 }
 
 /** The account for when none of the outlines found is the bone's: the line as tapped. */
 function tappedLine({ frame, fromMm, toMm, tapErrorMm, brackets, end }: ShaftSearch): Hypothesis {
   const features = new Array<number>(SHAFT_FEATURES).fill(0);
-  features[SHAFT_FEATURES - 1] = 1;
+  features[FOLLOWS_NOTHING] = 1;
   let line = { alongMm: (fromMm + toMm) / 2, acrossMm: 0, lean: 0 };
   let tapVariance = (2 * tapErrorMm * tapErrorMm) / (frame.lengthMm * frame.lengthMm);
   if (brackets.length > 1) {
