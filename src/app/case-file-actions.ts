@@ -43,7 +43,7 @@ export function showCase(
 ): void {
   const films = markedFilms(state.document).map(({ film }) => film);
   const first = films.find(({ id }) => id === chosen) ?? films[0];
-  shell.store.setState({
+  shell.store.setState(({ messages }) => ({
     caseState: state,
     unknownFields,
     chosenFilm: first?.id ?? null,
@@ -52,7 +52,8 @@ export function showCase(
     repeats: null,
     lights: new Map(),
     views: new Map(),
-  });
+    messages: messages.filter(({ ofCase }) => ofCase === undefined || ofCase === state.document.id),
+  }));
   void loadFilms(shell);
 }
 

@@ -25,13 +25,20 @@ export interface Shell {
 const MOST_MESSAGES = 4;
 
 /** Shows a sentence until it is put away; a sentence that is there already is not said twice. */
-export function say({ store }: Pick<Shell, 'store'>, text: string, action?: Message['action']): void {
+export function say(shell: Pick<Shell, 'store'>, text: string, action?: Message['action']): void {
+  show(shell, { text, ...(action === undefined ? {} : { action }) });
+}
+
+/** Shows a sentence about a film of the case on screen; over the film of another case it would mislead. */
+export function sayOfFilm(shell: Pick<Shell, 'store'>, text: string): void {
+  show(shell, { text, ofCase: caseShown(shell) });
+}
+
+function show({ store }: Pick<Shell, 'store'>, message: Omit<Message, 'id'>): void {
   store.setState(({ messages }) => {
-    const others = messages.filter((message) => message.text !== text);
+    const others = messages.filter(({ text }) => text !== message.text);
     const id = (messages.at(-1)?.id ?? 0) + 1;
-    return {
-      messages: [...others, { id, text, ...(action === undefined ? {} : { action }) }].slice(-MOST_MESSAGES),
-    };
+    return { messages: [...others, { ...message, id }].slice(-MOST_MESSAGES) };
   });
 }
 

@@ -28,6 +28,8 @@ export interface Message {
   readonly text: string;
   /** What can be done about it at once, by a button beside the sentence. */
   readonly action?: { readonly name: string; readonly run: () => void };
+  /** The case whose film it is about, with which it goes; absent: it stays until it is put away. */
+  readonly ofCase?: CaseId;
 }
 
 /** Whether what is on screen is kept on this computer. */

@@ -7,6 +7,7 @@ import { strToU8, zipSync } from 'fflate';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dicomFile, type Element, filmElements } from '../film/dicom-file.ts';
+import { withOrientation } from '../film/picture/jpegs.ts';
 import { violations } from './axe.ts';
 import { closeBrowser, type Visit, visit } from './browser.ts';
 
@@ -169,6 +170,17 @@ describe('files as they come', () => {
     await films(page, 2);
     await page.getByRole('log', { name: 'Messages' }).getByText('“bad.dcm” is not a film').waitFor();
     expect(await page.getByRole('dialog').count()).toBe(0);
+  });
+
+  it('says what was odd about a film, and no longer over the film of another case', async () => {
+    const { page } = current;
+    await open(page, { name: 'turned.jpg', buffer: Buffer.from(withOrientation(6)) });
+    await films(page, 1);
+    const note = page.getByText('turned.jpg: The picture was turned upright as its camera data (EXIF) asks.');
+    await note.waitFor();
+    await page.getByRole('button', { name: 'New case' }).click();
+    await films(page, 0);
+    expect(await note.count()).toBe(0);
   });
 
   it('takes several opened together as one step of history: undone, redone and kept as one', async () => {

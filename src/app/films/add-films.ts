@@ -3,7 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey, placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sha256Of } from '../../workers/sha256.ts';
-import { caseShown, put, type Shell, say } from '../shell.ts';
+import { caseShown, put, type Shell, say, sayOfFilm } from '../shell.ts';
 import { chooseFilm, decode, remember } from './film-actions.ts';
 import { filmRecordOf, type Onto } from './film-record.ts';
 
@@ -116,7 +116,7 @@ async function prepare(
 }
 
 function sayNotes(shell: Shell, { fileName, notes }: Prepared): void {
-  for (const note of notes) say(shell, `${fileName}: ${note}`);
+  for (const note of notes) sayOfFilm(shell, `${fileName}: ${note}`);
 }
 
 /** The same film in two cases is as a rule a film opened in the wrong one. */
@@ -126,7 +126,7 @@ async function sayWhoElseHasIt(shell: Shell, sha256: string, fileName: string): 
   const other = cases.find((one) => one.id !== id && one.filmHashes.includes(sha256));
   if (other === undefined) return;
   const label = other.label === '' ? 'a case without a label' : `the case “${other.label}”`;
-  say(shell, `${fileName} is also in ${label}. Check that it belongs to this hand.`);
+  sayOfFilm(shell, `${fileName} is also in ${label}. Check that it belongs to this hand.`);
 }
 
 /** A file whose film the case holds: shown, and brought back where its bytes were no longer kept here. */
@@ -139,5 +139,6 @@ async function showAgain(
   const here = shell.store.getState().films.has(pictureKey(film));
   if (!here) await shell.keeper.keepFilm(film.sha256, bytes);
   chooseFilm(shell, film.id);
-  if (here) say(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
+  if (here)
+    sayOfFilm(shell, `${fileName} is already in this case, so it was not added again; it is shown now.`);
 }
