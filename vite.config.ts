@@ -5,6 +5,7 @@ import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { findBrowser } from './tests/browser-path.ts';
+import { LongestFirst } from './tests/longest-first.ts';
 
 /** The one style element that react-aria-components adds: touch-action on what can be pressed. */
 const REACT_ARIA_STYLE = "'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='";
@@ -139,6 +140,7 @@ export default defineConfig(async () => {
     test: {
       // The hunt in tests/fuzz only waits for another process; a second worker goes on meanwhile.
       maxWorkers: 2,
+      sequence: { sequencer: LongestFirst },
       projects: [
         {
           extends: true as const,

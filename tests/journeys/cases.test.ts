@@ -84,7 +84,7 @@ describe('the list of cases', () => {
     await page.getByRole('button', { name: 'Remove Anna’s fist' }).click();
     await page.getByRole('button', { name: 'Keep Anna’s fist' }).click();
     await page.getByRole('button', { name: 'Remove Anna’s fist' }).click();
-    await page.getByRole('button', { name: 'Remove Anna’s fist for good' }).click();
+    await page.getByRole('button', { name: 'Remove for good: Anna’s fist' }).click();
     await page.getByText('1 case on this computer.').waitFor();
     await page.reload();
     await toCases(page);
@@ -94,7 +94,7 @@ describe('the list of cases', () => {
   it('opens another one when the case on screen is removed, and an empty one after the last', async () => {
     const { page } = current;
     await page.getByRole('button', { name: 'Remove Sample case' }).click();
-    await page.getByRole('button', { name: 'Remove Sample case for good' }).click();
+    await page.getByRole('button', { name: 'Remove for good: Sample case' }).click();
     await page.getByText('Saved on this computer only · 0 films').waitFor();
     expect(await labels(page)).toEqual(['Case without a label']);
   });

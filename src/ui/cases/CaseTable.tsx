@@ -77,7 +77,7 @@ export function CaseTable({ rows, actions }: { rows: readonly CaseRow[]; actions
                 {about === 'remove' ? (
                   <fieldset aria-label={`Remove ${name}?`} className="case-table__asking">
                     <span>Its marks and history go for good.</span>
-                    <PushButton onPress={() => actions.remove(row.id)} label={`Remove ${name} for good`}>
+                    <PushButton onPress={() => actions.remove(row.id)} label={`Remove for good: ${name}`}>
                       Remove for good
                     </PushButton>
                     <PushButton quiet onPress={() => setAsking(null)} label={`Keep ${name}`}>
