@@ -79,7 +79,7 @@ export function checkLimitSet(
   const list = problems.map(({ path, row, reason }) =>
     row === null
       ? `${path || 'the set'}: ${reason}`
-      : `${row}: ${path.replace(/^rows\[\d+\]\.?/, '')} ${reason}`,
+      : `${row}: ${fieldWords(path.replace(/^rows\[\d+\]\.?/, ''))}${reason}`,
   );
   return failure({
     kind: 'invalid',
@@ -91,6 +91,23 @@ export function checkLimitSet(
 /** The text of a limit set's file; `parseLimitSet` gives the same set back. */
 export function serializeLimitSet(set: LimitSet): string {
   return `${JSON.stringify(set, null, 2)}\n`;
+}
+
+/** What the form calls the fields of a row that it lets be typed into. */
+const FIELD_WORDS: Readonly<Record<string, string>> = {
+  band: 'the limit',
+  'band.lo': 'the lower end of the limit',
+  'band.hi': 'the upper end of the limit',
+  rays: 'the list of fingers',
+  regions: 'the list of parts of the bone',
+  note: 'the note',
+};
+
+/** "the lower end of the limit (band.lo) ": in words, and as it stands in the file; '' for a row as a whole. */
+function fieldWords(path: string): string {
+  if (path === '') return '';
+  const words = FIELD_WORDS[path];
+  return words === undefined ? `${path} ` : `${words} (${path}) `;
 }
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>

@@ -103,6 +103,11 @@ describe('a limit set file that cannot be read says why', () => {
     expect(error.message).toContain('row 2');
   });
 
+  it('says a field in words, and as it stands in the file', () => {
+    const error = failureOf(changed((set) => Object.assign(set.rows[1]!, { band: { lo: -1, hi: 20 } })));
+    expect(error.message).toContain('the lower end of the limit (band.lo) is below zero');
+  });
+
   it('names every problem, also those that are in no row', () => {
     const error = failureOf(
       changed((set) => {
