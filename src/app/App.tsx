@@ -28,6 +28,7 @@ const CoursePlace = lazy(() => import('./places/CoursePlace.tsx').then((m) => ({
 const CasesPlace = lazy(() => import('./places/CasesPlace.tsx').then((m) => ({ default: m.CasesPlace })));
 const LimitsPlace = lazy(() => import('./places/LimitsPlace.tsx').then((m) => ({ default: m.LimitsPlace })));
 
+/** The whole page: header, the place that is shown, messages, and what opens over all places. */
 export function App({ shell }: { shell: Shell }) {
   const { store } = shell;
   const place = useStore(store, (state) => state.place);

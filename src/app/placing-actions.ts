@@ -11,6 +11,7 @@ import { stopRepeats, takePlacing } from './repeats/repeats.ts';
 import { perform, put, type Shell } from './shell.ts';
 import type { PlacingTask } from './state.ts';
 
+/** Begins to place a mark on the film on the plate; nothing happens without one. */
 export function place(shell: Shell, role: MarkRole, construction: ShapeConstruction): void {
   const { chosenFilm } = shell.store.getState();
   if (chosenFilm === null) return;

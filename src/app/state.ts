@@ -99,6 +99,7 @@ export interface AppState {
   readonly handed: { readonly name: string; readonly text: string } | null;
 }
 
+/** What is on screen before anything was opened. */
 export function initialState(id: CaseId, theme: ThemeChoice): AppState {
   return {
     place: 'bench',

@@ -121,6 +121,7 @@ export interface Turn {
   readonly of: number;
 }
 
+/** The next film of a rater, round by round in the order drawn for them; null: all are done. */
 export function nextTurn(study: Study, rater: string): Turn | null {
   const done = study.readings.filter((reading) => reading.rater === rater);
   for (let round = 1; round <= study.rounds; round += 1) {

@@ -34,6 +34,7 @@ const WHOLE: Stretch = { from: 0, to: 1 };
 /** A line along an edge needs this many stations, about 4 mm, to have a direction of its own. */
 const FEWEST_STATIONS = 5;
 
+/** The true outline of one fragment, station by station from the wrist. */
 export const stationsOf = ({ outline }: KnownBone, fragment: FragmentName): readonly OutlineStation[] => {
   const own = outline.filter(({ part }) => part === fragment);
   // An unbroken bone has its axes as if its neck were broken at three quarters.
@@ -52,6 +53,7 @@ export function stretchOf(bone: KnownBone, fragment: FragmentName, points: AxisP
     : { from: first / stations.length, to: (last + 1) / stations.length };
 }
 
+/** Index of the station whose middle lies nearest to a point of the plane. */
 export function nearestStation(
   stations: readonly OutlineStation[],
   point: PlanePoint,

@@ -17,6 +17,7 @@ export interface Projection {
   readonly f: number;
 }
 
+/** Where a film point is on the screen, in CSS pixels. */
 export const toScreen = (projection: Projection, { column, row }: FilmPoint): ScreenPoint =>
   screenPoint(
     projection.a * column + projection.c * row + projection.e,

@@ -29,6 +29,7 @@ export const ownMark = (record: MarkRecord): SceneMark => ({
   editable: true,
 });
 
+/** How a mark is drawn: the two axes each in its own style, everything else as a reference. */
 export function styleOfRole(role: MarkRole): MarkStyle {
   if (role === 'proximal-axis') return 'proximal';
   return role === 'distal-axis' ? 'distal' : 'reference';

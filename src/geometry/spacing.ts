@@ -59,8 +59,10 @@ export function planeScale(spacing: Spacing): PlaneScale {
     : { unit: 'column', perColumn: 1, perRow: spacing.rowToColumn };
 }
 
+/** A film point in the plane of the scale: mm, or widths of a pixel where only the ratio is known. */
 export const toPlane = (point: FilmPoint, scale: PlaneScale): PlanePoint =>
   planePoint(point.column * scale.perColumn, point.row * scale.perRow);
 
+/** The inverse of `toPlane`. */
 export const toFilm = (point: PlanePoint, scale: PlaneScale): FilmPoint =>
   filmPoint(point.x / scale.perColumn, point.y / scale.perRow);

@@ -100,6 +100,7 @@ export function starPart(
   };
 }
 
+/** A sesamoid of a ray, rounded, from its radius in mm. */
 export function sesamoidPart(
   ray: PhantomRay,
   placing: Placing,

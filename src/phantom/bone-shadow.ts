@@ -27,6 +27,7 @@ const finenessFor = (pitchMm: number): Fineness => ({
   around: pitchMm <= 0.2 ? 44 : pitchMm <= 0.5 ? 28 : 18,
 });
 
+/** The surfaces of all parts as the camera sees them; parts outside of the film are left out. */
 export function projectParts(parts: readonly BonePart[], camera: Camera): ProjectedPart[] {
   const fineness = finenessFor(camera.pitchMm);
   const result: ProjectedPart[] = [];
@@ -50,6 +51,7 @@ export interface Attenuations {
   readonly fat: number;
 }
 
+/** Linear attenuation of the three tissues, per mm, at an energy of the beam in keV. */
 export const attenuationsAt = (energyKev: number): Attenuations => ({
   bone: attenuationPerMm('bone', energyKev),
   softTissue: attenuationPerMm('softTissue', energyKev),

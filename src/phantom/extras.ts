@@ -64,6 +64,7 @@ const tableCamera = (camera: Camera): Camera => ({
   handedness: 1,
 });
 
+/** Adds what lies beside the hand (an object of known size, plaster, a letter, discs of lead) to the sums of a band of rows. */
 export function addExtras(
   extras: PhantomSceneExtras,
   camera: Camera,

@@ -81,6 +81,7 @@ function centrelineAxis(tube: Tube, fromMm: number, toMm: number): BoneAxis {
   return { from: at(points[0]!), to: at(points[samples]!) };
 }
 
+/** Middle of the head’s circle on the bone’s own axis, mm from the base. */
 export const headCentre = (tube: Tube, headRadius: number): Vector =>
   centrePoint(tube, tube.lengthMm - headRadius);
 

@@ -52,6 +52,7 @@ const POSES: Readonly<Record<'flat' | 'fan' | 'half-flexed', HandPose>> = {
   },
 };
 
+/** How the fingers are held: as the spec says, else fanned out where the hand is turned by 25 to 155°, and flat otherwise. */
 export function handPose(spec: InventedFilmSpec): HandPose {
   const turn = Math.abs(spec.view.turnDegrees);
   const usual = turn > 25 && turn < 155 ? 'fan' : 'flat';

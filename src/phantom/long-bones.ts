@@ -31,6 +31,7 @@ const fade = (distance: number, over: number): number => {
   return t <= 0 ? 0 : t >= 1 ? 1 : t * t * (3 - 2 * t);
 };
 
+/** A metacarpal from its measures in mm, base at 0 and head at its length along its own axis. */
 export function metacarpal(build: MetacarpalBuild, ray: PhantomRay): Tube {
   const { lengthMm: l, base, shaft, headRadius, headUlnarRadius, cortex } = build;
   const neck = 1 - (2.2 * headRadius) / l;
@@ -141,6 +142,7 @@ export interface PhalanxBuild {
   readonly cortex: number;
 }
 
+/** A phalanx from its measures in mm, base at 0 and head at its length along its own axis. */
 export function phalanx(build: PhalanxBuild): Tube {
   const { lengthMm: l, base, shaft, head, cortex } = build;
   const headCentre = 1 - head[1] / l;

@@ -18,6 +18,7 @@ export const LEAD_SUM = Math.min(7, attenuationPerMm('lead', 60) * 1.5);
 const stepsTo = ({ pitchMm, diameterMm }: MarkerGrid, filmMm: number): number =>
   Math.max(0, Math.floor((filmMm / 2 - diameterMm / 2) / pitchMm));
 
+/** Where the discs of a grid lie on the film: it lies on the detector, so nothing magnifies it. */
 export function gridTruth(grid: MarkerGrid, camera: Camera): MarkerGridTruth {
   return {
     pitchMm: grid.pitchMm,

@@ -49,6 +49,7 @@ export function normalDeviate(random: Random): number {
 export const boundedDeviate = (random: Random, limit: number): number =>
   Math.max(-limit, Math.min(limit, normalDeviate(random)));
 
+/** Evenly spread from `from` up to, but not, `to`. */
 export const between = (random: Random, from: number, to: number): number => from + (to - from) * random();
 
 /** Number of entries of the table of normal quantiles; twelve random bits choose one. */

@@ -51,6 +51,7 @@ const OPEN_BEAM_GREY = 0.03;
 const HALF_DENSITY = 0.85;
 const GREY_RANGE = 1.28;
 
+/** What is needed to make any rows of a film: all shadows in place, nothing summed yet. */
 export function expose(
   spec: InventedFilmSpec,
   filmSeed: number,

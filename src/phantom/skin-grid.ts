@@ -22,6 +22,7 @@ export interface SkinGrid {
 /** Radius of curvature for which the two halves of `edge` meet without a kink, mm. */
 const ROUNDING_MM = 8;
 
+/** Way through rounded skin, mm, at a distance inside its edge in mm; 0 at the edge and outside. */
 export const skinLength = (edge: number): number => (edge <= 0 ? 0 : Math.sqrt(8 * ROUNDING_MM * edge));
 
 const edgeOf = ({ insideMm, missMm }: SkinPassage): number =>

@@ -36,6 +36,7 @@ interface PlacedSegment {
 /** The skin over the film, fingers one after another. */
 export type PlacedSkin = readonly PlacedSegment[];
 
+/** The segments of skin as the camera sees them, sorted by group. */
 export function placeSkin(segments: readonly SkinSegment[], camera: Camera): PlacedSkin {
   return [...segments]
     .sort((p, q) => p.group - q.group)

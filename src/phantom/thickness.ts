@@ -29,6 +29,7 @@ export interface ProjectedMesh {
   readonly box: PixelBox;
 }
 
+/** The corners of a mesh as the camera sees them. */
 export function projectMesh(
   mesh: RingMesh,
   placing: Placing,

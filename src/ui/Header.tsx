@@ -26,6 +26,7 @@ interface HeaderProps {
   readonly onTheme: (theme: ThemeChoice) => void;
 }
 
+/** The slim line at the top: places, the state of the case, the look. */
 export function Header({ places, place, onPlace, children, theme, onTheme }: HeaderProps) {
   return (
     <header className="header">

@@ -32,6 +32,7 @@ export function drawDraft(room: Room, level: Level): void {
   setDraft(room, { spec, filmSeed, ray });
 }
 
+/** Changes the open set and keeps it; says so where that fails. */
 export function putSet(room: Room, patch: Partial<FilmSet>): void {
   const set = { ...room.store.getState().set, ...patch };
   room.store.setState({ set });
@@ -129,6 +130,7 @@ function takeStudy(room: Room, study: Study, fileName: string): void {
   });
 }
 
+/** Takes another study, or none, for the open one and keeps that; says so where that fails. */
 export function putStudy(room: Room, study: Study | null): void {
   room.store.setState({ study });
   const done = keepStudy(study);

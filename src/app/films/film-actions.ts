@@ -88,12 +88,14 @@ async function loadNow(shell: Shell, record: FilmRecord): Promise<void> {
   });
 }
 
+/** Puts a film of the case on the plate, and ends what was being placed. */
 export function chooseFilm(shell: Shell, id: RecordId): void {
   shell.store.setState({ chosenFilm: id, task: null, repeats: null });
   const record = shell.store.getState().caseState.document.records[id];
   if (record?.kind === 'film') void loadFilm(shell, record);
 }
 
+/** Takes a film with its marks out of the case, as one action; the first of the others takes its place on the plate. */
 export function removeFilm(shell: Shell, id: RecordId): void {
   const { document } = shell.store.getState().caseState;
   const transaction = removal(document, 'take a film out', shell.now(), id);

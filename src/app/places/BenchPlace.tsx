@@ -50,6 +50,7 @@ interface BenchPlaceProps {
   readonly actions: BenchActions;
 }
 
+/** The bench: form and film side by side, the strip below, definitions beside. */
 export function BenchPlace({ shell, actions }: BenchPlaceProps) {
   const { store } = shell;
   const document = useStore(store, (state) => state.caseState.document);

@@ -97,6 +97,7 @@ const KEY = 'raybend-own-placing-error';
 
 type Notepad = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
+/** Keeps a placing error for new cases of this browser, where it keeps anything. */
 export function keepOwnPlacingError(notepad: Notepad, error: OwnPlacingError): void {
   try {
     notepad.setItem(KEY, JSON.stringify(error));

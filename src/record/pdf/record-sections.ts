@@ -100,6 +100,7 @@ export function scaleBlocks(setting: Setting, { inFull, listed }: OnPage): reado
   });
 }
 
+/** What was looked at in the examination; nothing where a page has to be short. */
 export function answeredBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
   const answered = answersOf(setting, document);
   if (answered.length === 0 || isShort(setting)) return [];
@@ -121,6 +122,7 @@ function answersOf({ styles: { note } }: Setting, document: CaseDocument) {
   });
 }
 
+/** What was not looked at: as one paragraph where room is tight, nothing where a page has to be short. */
 export function openBlocks(setting: RecordSetting, { document }: RecordPdfInput): readonly Block[] {
   const open = openChecks(document);
   if (open.length === 0 || isShort(setting)) return [];

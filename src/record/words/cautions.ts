@@ -17,6 +17,7 @@ export interface SortedCautions {
   readonly rest: readonly Caution[];
 }
 
+/** Cautions parted into those that an unanswered check raises, by title, and the rest, each worst first. */
 export function sortedCautions(document: CaseDocument, { cautions }: Assessment): SortedCautions {
   const unanswered = new Set(openChecks(document).map(({ whenUnanswered }) => whenUnanswered?.title));
   const all = cautions.filter(({ about }) => about !== 'use');

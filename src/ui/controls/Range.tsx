@@ -7,6 +7,7 @@ interface RangeProps {
   readonly onChange: (value: number) => void;
 }
 
+/** A slider from 0 to 1. */
 export function Range({ label, value, onChange }: RangeProps) {
   return (
     <Slider

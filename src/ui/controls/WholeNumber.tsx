@@ -8,6 +8,7 @@ interface WholeNumberProps {
   readonly max: number;
 }
 
+/** A field for a whole number between two others; null: empty. */
 export function WholeNumber({ label, value, onChange, min, max }: WholeNumberProps) {
   return (
     <NumberField

@@ -22,6 +22,7 @@ interface PushButtonProps {
   readonly label?: string;
 }
 
+/** A button with a word. `label` says more to screen readers and must hold that word (WCAG 2.2, 2.5.3). */
 export function PushButton({ children, onPress, next, quiet, disabled, label }: PushButtonProps) {
   return (
     <Button
@@ -43,6 +44,7 @@ interface SwitchButtonProps {
   readonly onChange: (on: boolean) => void;
 }
 
+/** A button that stays pressed. */
 export function SwitchButton({ children, on, onChange }: SwitchButtonProps) {
   return (
     <ToggleButton className="button" isSelected={on} onChange={onChange}>

@@ -31,6 +31,7 @@ interface CaptionProps {
   readonly children?: ReactNode;
 }
 
+/** The sentence under the plate, and the light controls beside it. */
 export function Caption({ title, sentence, light, actions, children }: CaptionProps) {
   return (
     <figcaption className="caption">

@@ -7,6 +7,7 @@ interface SectionProps {
   readonly children: ReactNode;
 }
 
+/** A part of the form under its title, with a word on how far it is. */
 export function Section({ title, state, children }: SectionProps) {
   return (
     <section className="section">
