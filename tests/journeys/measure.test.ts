@@ -211,7 +211,9 @@ describe('a whole session', () => {
     const to = page.getByRole('textbox', { name: 'to', exact: true });
     await from.fill('70');
     await page.getByRole('button', { name: 'Keep the row' }).click();
-    await page.getByText(/row 3 \("neck-small"\): the limit \(band\) has its lower end above its upper end/).waitFor();
+    await page
+      .getByText(/row 3 \("neck-small"\): the limit \(band\) has its lower end above its upper end/)
+      .waitFor();
     expect(await violations(page)).toEqual([]);
     await from.fill('20');
     await to.fill('25');
