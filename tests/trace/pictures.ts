@@ -19,8 +19,8 @@ import { TAP_MODES, type TapMode, tapped } from './tapped.ts';
  */
 const SHOWN: Readonly<Record<string, string>> = {
   'pa-shaft': 'trial:12:taps 1.0',
-  'neighbour-followed': 'trial:163:taps 1.0',
-  'sure-and-wrong': 'trial:13:taps 1.0',
+  'neighbour-followed': 'trial:67:taps 1.0',
+  'sure-and-wrong': 'trial:488:taps 1.0',
   'head-end-on': 'trial:16:taps 1.0',
   'four-rays-in-one': 'trial:8:taps 1.0',
 };
