@@ -11,12 +11,18 @@ export interface Opened {
   readonly close: () => Promise<void>;
 }
 
-async function opened(folder: string): Promise<Opened> {
+/** A page that shares nothing with others is given a clock of 0.005 ms, any other one of 0.1 ms: a tenth of a frame here. */
+const FINE_CLOCK = {
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Embedder-Policy': 'require-corp',
+};
+
+async function opened(folder: string, headers: Readonly<Record<string, string>> = {}): Promise<Opened> {
   const server = await preview({
     configFile: false,
     root: folder,
     build: { outDir: folder },
-    preview: { host: '127.0.0.1', port: 0 },
+    preview: { host: '127.0.0.1', port: 0, headers },
     logLevel: 'error',
   });
   const { executablePath, args, env } = await findBrowser();
@@ -52,6 +58,6 @@ export async function builtPage(name: string): Promise<Opened> {
     build: { outDir: folder, emptyOutDir: true, rolldownOptions: { input: resolve(root, `${name}.html`) } },
     logLevel: 'error',
   });
-  const page = await opened(folder);
+  const page = await opened(folder, FINE_CLOCK);
   return { ...page, url: new URL(`${name}.html`, page.url).href };
 }
