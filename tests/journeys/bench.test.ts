@@ -118,6 +118,21 @@ describe('the bench, under a finger', () => {
     // WCAG 2.2, 2.5.5: at least 44 by 44.
     expect(targets.filter(({ width, height }) => width < 43.5 || height < 43.5)).toEqual([]);
   });
+
+  it('brings the plate into sight to place on it, where the form has been scrolled past it', async () => {
+    await current.close();
+    current = await visit({ hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } });
+    const { page } = current;
+    const place = page.getByRole('button', { name: 'Place proximal axis' });
+    await page.locator('.plate__host canvas').first().waitFor();
+    await place.evaluate((button) => button.scrollIntoView({ block: 'center' }));
+    const edges = () =>
+      page.locator('.plate__host').evaluate((plate) => plate.getBoundingClientRect().toJSON() as DOMRect);
+    expect((await edges()).top).toBeLessThan(0);
+    await place.click();
+    await expect.poll(async () => (await edges()).top).toBeGreaterThanOrEqual(0);
+    expect((await edges()).bottom).toBeLessThanOrEqual(844);
+  });
 });
 
 async function press(page: Page, forwards: string, back: string, by: number): Promise<void> {
