@@ -71,7 +71,9 @@ export function doubtSentence(doubt: Doubt): string {
     case 'scale-guessed':
       return 'The film has no scale; the tracer judged sizes by the length of the bone.';
     case 'negative':
-      return 'Bone looks darker than flesh here, so this film was traced as a negative. Look whether the lines follow bone.';
+      return doubt.plain
+        ? 'Bone looks darker than flesh here, so this film was traced as a negative. Look whether the lines follow bone.'
+        : 'It is hard to tell whether bone is dark or bright here; this film was traced as a negative. Look whether the lines follow bone.';
     case 'wide-interval':
       return (
         `The angle is known to ±${tenths(doubt.halfWidthDegrees)}° only; more than ±${tenths(doubt.limitDegrees)}° is ` +

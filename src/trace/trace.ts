@@ -133,7 +133,13 @@ export function trace(request: TraceRequest): Result<TracedBone, TraceFailure> {
     });
   }
   const bone = reading(request, search.scale, proximal.value, distal.value, joint, first, pairs);
-  return success(negative ? { ...bone, doubts: [{ kind: 'negative' }, ...bone.doubts] } : bone);
+  if (negative === 'no') return success(bone);
+  const plain = negative === 'plainly';
+  return success({
+    ...bone,
+    sure: bone.sure && plain,
+    doubts: [{ kind: 'negative', plain }, ...bone.doubts],
+  });
 }
 
 /** Belief that nothing found is the fragment. */

@@ -90,6 +90,8 @@ export type Doubt =
   | {
       /** Bone is darker than flesh, which the film does not say of itself; it was traced turned over. */
       readonly kind: 'negative';
+      /** Whether that is plain; if not, the reading is not sure. */
+      readonly plain: boolean;
     }
   | {
       readonly kind: 'wide-interval';

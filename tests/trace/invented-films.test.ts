@@ -3,6 +3,7 @@ import { type InventedFilmRequest, parseSpec } from '../../src/phantom/spec.ts';
 import { trace } from '../../src/trace/trace.ts';
 import { manualTurn } from './by-hand.ts';
 import { inventCrop } from './invented-crop.ts';
+import { plannedFilm } from './invented-set.ts';
 import { tapped } from './tapped.ts';
 
 /**
@@ -74,4 +75,15 @@ describe.each(drawings)('$name, tapped with an error of 1 mm', ({ truth, request
     const wrong = results.filter((result, i) => result.ok && result.value.sure && (errors[i] ?? 0) > 5);
     expect(wrong).toEqual([]);
   });
+});
+
+// Film 445 of the trial setting, bone bright by its making: a bone among its neighbours that looks as dark as what
+// lies beside it. Tapped on both edges it is taken for a negative, and the reading is wrong by far.
+it('is not sure of a picture of which it cannot tell whether bone is bright or dark', () => {
+  const planned = plannedFilm('trial', 445);
+  const crop = inventCrop(planned.spec, planned.filmSeed, planned.ray);
+  const result = trace(tapped(planned, crop, 'brackets 0.7', 445));
+  if (!result.ok) throw new Error(result.error.kind);
+  expect(result.value.doubts).toContainEqual({ kind: 'negative', plain: false });
+  expect(result.value.sure).toBe(false);
 });

@@ -30,7 +30,7 @@ const DOUBTS = {
   'weak-outline': { kind: 'weak-outline', fragment: 'proximal', side: 'one', strength: 0.4, wanted: 0.5 },
   'grey-scale-cut-off': { kind: 'grey-scale-cut-off', share: 0.62 },
   'scale-guessed': { kind: 'scale-guessed', mmPerColumn: 0.36 },
-  negative: { kind: 'negative' },
+  negative: { kind: 'negative', plain: false },
   'wide-interval': { kind: 'wide-interval', halfWidthDegrees: 9.4, limitDegrees: 6 },
 } as const satisfies { [Kind in Doubt['kind']]: Extract<Doubt, { kind: Kind }> };
 
