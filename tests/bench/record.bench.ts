@@ -38,7 +38,7 @@ await race({
   },
 });
 
-const picture = { png: png(), filmNumber: 1 };
+const picture = { png: png(), filmNumbers: [1] };
 const common = { document, assessment, faces: FACES, label: null, writtenOn: null, softwareVersion: '0.1.0' };
 const written = async (input: Parameters<typeof recordPdf>[0]) => {
   if (!(await recordPdf(input)).ok) throw new Error('The record of the bench was not written.');

@@ -392,6 +392,10 @@ describe('what leaves, through the sheet', () => {
   it('the record and both patient sheets are shown as pages and saved as PDF', async () => {
     let sheet = await openSheet('Record');
     await sheet.getByRole('group', { name: 'Page 1' }).getByText('Right hand, small finger, neck').waitFor();
+    await choose(sheet, 'Beside it', 'Film 2');
+    // Film 1 is on the plate; both leave with this page, so both have been looked through.
+    await sheet.getByText(/^Film 2: /).waitFor();
+    await sheet.getByRole('group', { name: 'Page 1' }).getByText('Film 2, right.').waitFor();
     pdfs.record = (await saved(bench.page, 'Save PDF')).bytes;
     sheet = await openSheet('Patient sheet');
     await sheet.getByLabel('From your clinic').fill('Montag, 9 Uhr.');

@@ -1,9 +1,10 @@
 import '../../ui/look/leaving.css';
 import { useCallback, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
-import type { RecordId } from '../../case/document.ts';
+import type { CaseDocument, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
+import { filmsOnPage } from '../../record/pdf/on-page.ts';
 import { filmSentence } from '../../record/words/case-words.ts';
 import type { Rectangle } from '../../ui/film-tools/part-drawing.ts';
 import { LeavingSheet } from '../../ui/leaving/LeavingSheet.tsx';
@@ -50,6 +51,7 @@ export default function LeavingPanel({ shell, start, onClose }: LeavingPanelProp
         invented: film.invented,
       }))}
       chosen={chosen}
+      besides={besidesOf(document, films.findIndex(({ id }) => id === chosen) + 1)}
       isMagnified={onPlate !== undefined && areaOnPlate(shell, onPlate) !== null}
       caseName={injury.label}
       covered={covered}
@@ -59,6 +61,12 @@ export default function LeavingPanel({ shell, start, onClose }: LeavingPanelProp
     />
   );
 }
+
+/** How it was, how it is, and the other hand: what stands on a full record beside the film on the plate. */
+const besidesOf = (document: CaseDocument, onPlate: number): readonly RecordId[] =>
+  filmsOnPage(document, [onPlate], { inFull: 4, listed: 0 })
+    .inFull.filter(({ number }) => number !== onPlate)
+    .map(({ film }) => film.id);
 
 const firstChoice = (kind: LeavingKind, chosen: RecordId | null): LeavingChoice => ({
   kind,
@@ -72,6 +80,7 @@ const firstChoice = (kind: LeavingKind, chosen: RecordId | null): LeavingChoice 
   },
   format: 'png',
   withPicture: true,
+  beside: null,
   withName: false,
   withDay: true,
   language: 'en',

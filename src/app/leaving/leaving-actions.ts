@@ -6,7 +6,14 @@ import type { PdfFile } from '../../record/pdf/page.ts';
 import { measureWithCanvas, snapshotPng } from '../../record/snapshot/raster.ts';
 import { snapshotSvg } from '../../record/snapshot/svg.ts';
 import { comparisonsCsv, readingsCsv, tablesJson, tablesOf } from '../../record/table.ts';
-import type { Covered, Leaving, LeavingActions, LeavingChoice, Prepared } from '../../ui/leaving/leaving.ts';
+import {
+  type Covered,
+  filmsShown,
+  type Leaving,
+  type LeavingActions,
+  type LeavingChoice,
+  type Prepared,
+} from '../../ui/leaving/leaving.ts';
 import { currentAssessment } from '../assessment.ts';
 import { download } from '../download.ts';
 import { pictureOf } from '../films/thumbnail.ts';
@@ -118,17 +125,19 @@ async function record(shell: Shell, choice: LeavingChoice, covered: Covered): Pr
   if (!choice.withPicture || chosenFilm === null) {
     return pagesLeaving(await recordOf(shell, choice, null), null, 'raybend record.pdf');
   }
+  const films = filmsShown(choice, chosenFilm);
   const planned = await plannedSnapshot(
     shell,
-    { ...choice.picture, films: [chosenFilm], marks: true, labels: true, words: false, small: true },
+    { ...choice.picture, films, marks: true, labels: true, words: false, small: true, ground: 'white' },
     covered,
   );
   if (!planned.ok) return planned;
   const canvas = drawnSnapshot(planned.value);
   if (!canvas.ok) return refused(`${canvas.error.sentence} The record can be saved without the film on it.`);
   const png = await snapshotPng(canvas.value, { pixelsPerMm: null });
-  const filmNumber = markedFilms(caseState.document).findIndex(({ film }) => film.id === chosenFilm) + 1;
-  return pagesLeaving(await recordOf(shell, choice, { png, filmNumber }), png, 'raybend record.pdf');
+  const all = markedFilms(caseState.document);
+  const filmNumbers = films.map((id) => all.findIndex(({ film }) => film.id === id) + 1);
+  return pagesLeaving(await recordOf(shell, choice, { png, filmNumbers }), png, 'raybend record.pdf');
 }
 
 async function patientSheet(shell: Shell, choice: LeavingChoice): Promise<Made<Leaving>> {

@@ -11,11 +11,11 @@ import { type Made, refused } from './made.ts';
 import { PageView } from './PageView.tsx';
 import { pageFonts } from './page-fonts.ts';
 
-/** The printed record. @param picture - The film with its marks as PNG, and its number in the case. */
+/** The printed record. @param picture - One film or two with their marks as PNG, and their numbers in the case. */
 export async function recordOf(
   { store, now }: Shell,
   { withName, withDay }: LeavingChoice,
-  picture: { readonly png: Uint8Array; readonly filmNumber: number } | null,
+  picture: { readonly png: Uint8Array; readonly filmNumbers: readonly number[] } | null,
 ): Promise<Made<PdfFile>> {
   const faces = await pageFonts();
   if (!faces.ok) return faces;

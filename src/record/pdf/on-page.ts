@@ -22,16 +22,16 @@ export interface OnPage {
 /**
  * Which films stand in full, which on a line, and which not at all.
  *
- * Worth most is the film that is pictured, then the first and the last film of the injured hand, which say what
+ * Worth most is what is pictured, then the first and the last film of the injured hand, which say what
  * the injury was and where it stands now, then the newest film of the other hand; after these the newer before the
  * older.
  *
- * @param pictured - Number of the film whose picture is on the page, from 1; null: none.
+ * @param pictured - Numbers of the films whose picture is on the page, from 1.
  * @param most - At most so many films in full, and so many on a line.
  */
 export function filmsOnPage(
   document: CaseDocument,
-  pictured: number | null,
+  pictured: readonly number[],
   most: { readonly inFull: number; readonly listed: number },
 ): OnPage {
   const films = markedFilms(document).map(({ film }, index): NumberedFilm => ({ film, number: index + 1 }));
@@ -45,11 +45,11 @@ export function filmsOnPage(
   };
 }
 
-function byWorth(films: readonly NumberedFilm[], pictured: number | null): readonly NumberedFilm[] {
+function byWorth(films: readonly NumberedFilm[], pictured: readonly number[]): readonly NumberedFilm[] {
   const course = inCourseOrder(films);
   const injured = course.filter(({ film }) => film.hand === 'injured' && film.shows === 'bones');
   const first = [
-    films.find(({ number }) => number === pictured),
+    ...pictured.map((wanted) => films.find(({ number }) => number === wanted)),
     injured[0],
     injured.at(-1),
     course.findLast(({ film }) => film.hand === 'other'),

@@ -133,7 +133,7 @@ function layoutAt(making: Making, input: RecordPdfInput, picture: PDFImage | nul
   const left: RecordSetting = { faces: making.faces, width: LEFT_WIDTH, styles, room };
   const right: RecordSetting = { faces: making.faces, width: RIGHT_WIDTH, styles, room };
   const across: RecordSetting = { faces: making.faces, width: PAGE.width - 2 * MARGIN, styles, room };
-  const onPage = filmsOnPage(input.document, input.picture?.filmNumber ?? null, plan);
+  const onPage = filmsOnPage(input.document, input.picture?.filmNumbers ?? [], plan);
   const lastFoot = footBlocks(across, input);
   return {
     columns:

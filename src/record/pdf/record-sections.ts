@@ -19,8 +19,8 @@ export interface RecordPdfInput {
   readonly document: CaseDocument;
   readonly assessment: Assessment;
   readonly faces: FaceFiles;
-  /** The annotated film as PNG; null: the record has no picture. */
-  readonly picture: { readonly png: Uint8Array; readonly filmNumber: number } | null;
+  /** The annotated film as PNG, or two side by side, with their numbers from the left; null: no picture. */
+  readonly picture: { readonly png: Uint8Array; readonly filmNumbers: readonly number[] } | null;
   /** The user's own name for the case, where it is wanted on paper. */
   readonly label: string | null;
   /** The day of writing, as it is to be read; null: none. */
@@ -54,18 +54,20 @@ export function pictureBlocks(
   if (picture === null || image === null) return [];
   const { caption, captionNumber } = setting.styles;
   const films = markedFilms(document);
-  const film = films[picture.filmNumber - 1]?.film;
-  const words = film === undefined ? '' : filmSentence(film, injuryOf(document));
-  const others = films.length - 1;
+  const { filmNumbers } = picture;
+  const others = films.length - filmNumbers.length;
   const alone =
-    others < 1 ? '' : ` The other ${others === 1 ? 'film is' : `${others} films are`} not pictured.`;
-  return [
-    gap(6),
-    figure(setting, image, tallest, [
-      { text: `Film ${picture.filmNumber}. `, style: captionNumber },
-      { text: `${words}${alone}`, style: caption },
-    ]),
-  ];
+    others < 1 ? '' : `The other ${others === 1 ? 'film is' : `${others} films are`} not pictured.`;
+  const named = filmNumbers.flatMap((number, index) => {
+    const film = films[number - 1]?.film;
+    const side = filmNumbers.length < 2 ? '' : index === 0 ? ', left' : ', right';
+    const words = film === undefined ? '' : filmSentence(film, injuryOf(document));
+    return [
+      { text: `Film ${number}${side}. `, style: captionNumber },
+      { text: `${words} `, style: caption },
+    ];
+  });
+  return [gap(6), figure(setting, image, tallest, [...named, { text: alone, style: caption }])];
 }
 
 /** Each film; where its scale comes from is said once for all films that have it alike. */

@@ -24,6 +24,8 @@ interface LeavingSheetProps {
   readonly films: readonly LeavingFilm[];
   /** The film on the plate. */
   readonly chosen: RecordId | null;
+  /** The films that a record may picture beside it: of many those that say most. */
+  readonly besides: readonly RecordId[];
   readonly isMagnified: boolean;
   readonly caseName: string;
   readonly covered: Covered;
@@ -159,6 +161,7 @@ function Options({
   choice,
   films,
   chosen,
+  besides,
   isMagnified,
   caseName,
   onChange,
@@ -168,7 +171,13 @@ function Options({
       return <PictureOptions choice={choice} films={films} isMagnified={isMagnified} onChange={onChange} />;
     case 'record':
       return (
-        <RecordOptions choice={choice} caseName={caseName} hasFilm={chosen !== null} onChange={onChange} />
+        <RecordOptions
+          choice={choice}
+          caseName={caseName}
+          besides={films.filter(({ id }) => besides.includes(id))}
+          chosen={chosen}
+          onChange={onChange}
+        />
       );
     case 'patient':
       return <PatientOptions choice={choice} onChange={onChange} />;

@@ -1,6 +1,7 @@
 import { useId } from 'react';
+import type { RecordId } from '../../case/document.ts';
 import { Choice, SwitchButton } from '../controls/controls.tsx';
-import type { LeavingChoice } from './leaving.ts';
+import type { LeavingChoice, LeavingFilm } from './leaving.ts';
 
 interface OptionsProps {
   readonly choice: LeavingChoice;
@@ -11,8 +12,14 @@ export function RecordOptions({
   choice,
   onChange,
   caseName,
-  hasFilm,
-}: OptionsProps & { readonly caseName: string; readonly hasFilm: boolean }) {
+  besides,
+  chosen,
+}: OptionsProps & {
+  readonly caseName: string;
+  /** Films that may stand beside the one on the plate. */
+  readonly besides: readonly LeavingFilm[];
+  readonly chosen: RecordId | null;
+}) {
   return (
     <>
       <p>
@@ -21,7 +28,7 @@ export function RecordOptions({
         page is counted.
       </p>
       <div className="leaving__switches">
-        {hasFilm && (
+        {chosen !== null && (
           <SwitchButton on={choice.withPicture} onChange={(withPicture) => onChange({ withPicture })}>
             Film on the plate
           </SwitchButton>
@@ -35,6 +42,17 @@ export function RecordOptions({
           </SwitchButton>
         )}
       </div>
+      {chosen !== null && choice.withPicture && besides.length > 0 && (
+        <Choice
+          label="Beside it"
+          options={[
+            { value: '', name: 'no other film' },
+            ...besides.map(({ id, number }) => ({ value: id as string, name: `Film ${number}` })),
+          ]}
+          value={choice.beside ?? ''}
+          onChange={(id) => onChange({ beside: besides.find((film) => film.id === id)?.id ?? null })}
+        />
+      )}
       {choice.withName && caseName !== '' && (
         <p className="leaving__warning">
           “{caseName}” will stand on the page. Leave it out if it names somebody.

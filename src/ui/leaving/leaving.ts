@@ -29,6 +29,8 @@ export interface LeavingChoice {
   readonly picture: PictureChoice;
   readonly format: 'png' | 'svg';
   readonly withPicture: boolean;
+  /** The film that a record pictures beside the one on the plate, at the same scale where both have one. */
+  readonly beside: RecordId | null;
   readonly withName: boolean;
   readonly withDay: boolean;
   readonly language: 'en' | 'de';
@@ -113,7 +115,9 @@ export function filmsShown(choice: LeavingChoice, chosen: RecordId | null): read
     case 'snapshot':
       return choice.picture.films;
     case 'record':
-      return choice.withPicture ? one : [];
+      return choice.withPicture
+        ? [...new Set([...one, ...(choice.beside === null ? [] : [choice.beside])])]
+        : [];
     case 'object':
       return choice.object === 'capture' ? one : [];
     case 'patient':

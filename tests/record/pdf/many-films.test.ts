@@ -75,7 +75,7 @@ const made = async (
       document,
       assessment: assess(document, sets),
       faces: FACES,
-      picture: { png: PICTURE, filmNumber: 1 },
+      picture: { png: PICTURE, filmNumbers: [1] },
       label,
       writtenOn: '1 March 2026',
       softwareVersion: '0.1.0',

@@ -16,14 +16,15 @@ const numbers = (films: readonly NumberedFilm[]) => films.map(({ number }) => nu
 
 describe('filmsOnPage', () => {
   it.each([
-    [1, 4, [4]],
-    [2, 4, [2, 4]],
-    [3, 4, [2, 4, 6]],
-    [4, 4, [2, 3, 4, 6]],
-    [3, null, [2, 3, 6]],
-    [6, 1, [1, 2, 3, 4, 5, 6]],
+    [1, [4], [4]],
+    [2, [4], [2, 4]],
+    [3, [4], [2, 4, 6]],
+    [4, [4], [2, 3, 4, 6]],
+    [2, [4, 1], [1, 4]],
+    [3, [], [2, 3, 6]],
+    [6, [1], [1, 2, 3, 4, 5, 6]],
   ])(
-    '%i in full with film %s pictured: that one, then how it was, how it is now and the other hand',
+    '%i in full with %j pictured: these, then how it was, how it is now and the other hand',
     (most, pictured, inFull) => {
       const onPage = filmsOnPage(course, pictured, { inFull: most, listed: 99 });
       expect(numbers(onPage.inFull)).toEqual(inFull);
@@ -32,7 +33,7 @@ describe('filmsOnPage', () => {
   );
 
   it('has every film once: in full, on a line, or counted as left out, the older before the newer', () => {
-    const { inFull, listed, leftOut } = filmsOnPage(course, 2, { inFull: 2, listed: 2 });
+    const { inFull, listed, leftOut } = filmsOnPage(course, [2], { inFull: 2, listed: 2 });
     expect([numbers(inFull), numbers(listed), numbers(leftOut)]).toEqual([
       [2, 6],
       [3, 5],
@@ -42,7 +43,7 @@ describe('filmsOnPage', () => {
 });
 
 describe('filmsInWords', () => {
-  const all = filmsOnPage(caseOf(...Array.from({ length: 12 }, (_, index) => film(`f${index}`))), null, {
+  const all = filmsOnPage(caseOf(...Array.from({ length: 12 }, (_, index) => film(`f${index}`))), [], {
     inFull: 99,
     listed: 0,
   }).inFull;

@@ -30,7 +30,7 @@ const inputFor = (overrides: Partial<RecordPdfInput> = {}): RecordPdfInput => {
     document,
     assessment: assessed(document),
     faces: FACES,
-    picture: { png: PICTURE, filmNumber: 1 },
+    picture: { png: PICTURE, filmNumbers: [1] },
     label: null,
     writtenOn: '1 March 2026',
     softwareVersion: '0.1.0',
@@ -163,6 +163,17 @@ describe('recordPdf', () => {
     for (const { question } of checksFor(injury())) expect(text).toContain(unspaced(question));
   });
 
+  itWithPdfTools('names two films that are pictured from the left, and counts the others', async () => {
+    const document = largeCase();
+    const picture = { png: PICTURE, filmNumbers: [3, 1] };
+    const text = unspaced(flowingText(await pdfOf({ document, picture })));
+    expect(text).toContain(
+      unspaced('Film 3, left. PA view, right hand (injured hand), day 7 after the injury.'),
+    );
+    expect(text).toContain(unspaced('Film 1, right. Lateral view'));
+    expect(text).toContain(unspaced('The other film is not pictured.'));
+  });
+
   itWithPdfTools('is written without a picture, and where nothing was measured', async () => {
     const document = caseOf(film('film-1'));
     const empty = await pdfOf({ document, picture: null });
@@ -193,7 +204,7 @@ describe('recordPdf', () => {
     expect(failed(await recordPdf(inputFor({ faces: cut }))).kind).toBe('font-unreadable');
     const noFont = { ...FACES, serif: [new TextEncoder().encode('no font at all, only words')] };
     expect(failed(await recordPdf(inputFor({ faces: noFont }))).kind).toBe('font-unreadable');
-    const picture = { png: PICTURE.subarray(0, 30), filmNumber: 1 };
+    const picture = { png: PICTURE.subarray(0, 30), filmNumbers: [1] };
     expect(failed(await recordPdf(inputFor({ picture }))).kind).toBe('picture-unreadable');
   });
 });
