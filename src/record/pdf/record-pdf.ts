@@ -50,6 +50,7 @@ const PLANS: readonly Plan[] = [
     { type: 0.92, picture: 240, room: 'tight', inFull, listed: ALL },
     { type: 0.9, picture: 200, room: 'least', inFull, listed: ALL },
     { type: 0.86, picture: 150, room: 'least', inFull, listed: ALL },
+    { type: 0.83, picture: 125, room: 'least', inFull, listed: ALL },
   ]),
   { type: 0.92, picture: 240, room: 'tight', inFull: 1, listed: ALL },
   { type: 0.86, picture: 150, room: 'least', inFull: 1, listed: ALL },
