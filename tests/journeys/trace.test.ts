@@ -213,6 +213,21 @@ describe('tracing both axes', () => {
     expect(made['distal-axis']?.provenance).toBe('traced');
   });
 
+  it('says how to take back a point that was dragged so far that nothing is found any more', async () => {
+    const { page } = current;
+    await openRingShaft(page);
+    await traceByTaps(page);
+    const hold = page.getByRole('button', { name: /^proximal fragment, one cortex, point 2/ });
+    const { x, y, width, height } = (await hold.boundingBox())!;
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down();
+    await page.mouse.move(x - 90, y + height / 2, { steps: 5 });
+    await page.mouse.up();
+    await page.getByText('“Last point back” takes your last change away.').waitFor();
+    await page.getByRole('button', { name: 'Last point back' }).click();
+    await page.getByRole('button', { name: 'Accept the traced axes' }).waitFor();
+  });
+
   it('is stopped by Escape and by Stop, says why it failed, and is not offered where it knows nothing', async () => {
     const { page } = current;
     await openRingShaft(page);

@@ -70,7 +70,11 @@ export async function runTrace(
       endWorker();
       return failed(answer);
     }
-    if (!answer.ok) return failed(traceFailureSentence(answer.error));
+    if (!answer.ok) {
+      // What the taps alone had found is gone; whoever dragged or tapped too far wants it again.
+      const wayBack = task.adjustments.length > 0 ? ' “Last point back” takes your last change away.' : '';
+      return failed(traceFailureSentence(answer.error) + wayBack);
+    }
     const found: TracedFinding = { bone: answer.value, doubts: answer.value.doubts.map(doubtSentence) };
     return { found, failed: null };
   } catch (thrown) {
