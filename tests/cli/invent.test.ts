@@ -56,5 +56,8 @@ describe('raybend invent', () => {
     expect(said()).toMatch(/cannot be read as JSON/);
     expect(await invent.run([])).toBe(2);
     expect(await invent.run([spec, '--seed', 'x'])).toBe(2);
+    expect(await invent.run(['--help'])).toBe(2);
+    expect(await invent.run([join(folder, 'absent.json')])).toBe(3);
+    expect(said()).toMatch(/absent\.json could not be read/);
   });
 });

@@ -1,10 +1,10 @@
-import { readFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
 import { parseArgs } from 'node:util';
 import { inventFilm } from '../../phantom/invent.ts';
 import { seededRandom } from '../../phantom/random.ts';
 import { parseSpec, specErrorSentence } from '../../phantom/spec.ts';
-import type { Command } from '../command.ts';
+import { type Command, complain, EXIT } from '../command.ts';
+import { textOf } from '../files.ts';
 import { writeInvented } from '../invented-files.ts';
 
 const USAGE = 'invent SPEC.json [--seed NUMBER] [--out FOLDER]';
@@ -14,6 +14,41 @@ export const invent: Command = {
   usage: USAGE,
   about: 'An invented film with its truth, from a description: DICOM, PNG and JSON.',
   async run(args) {
+    const call = callOf(args);
+    if (call === null) {
+      complain('usage', `Give one description and a whole number as seed: raybend ${USAGE}`);
+      return EXIT.usage;
+    }
+    const { path, seed, out } = call;
+    const text = await textOf(path);
+    if (!text.ok) {
+      complain(text.error.kind, text.error.message);
+      return EXIT.unreadable;
+    }
+    let request: unknown;
+    try {
+      request = JSON.parse(text.value);
+    } catch (problem) {
+      const why = problem instanceof Error ? problem.message : String(problem);
+      complain('not-json', `${path} cannot be read as JSON: ${why}. Check the text and try again.`);
+      return EXIT.refused;
+    }
+    const spec = parseSpec(request);
+    if (!spec.ok) {
+      complain(spec.error.kind, `${path}: ${specErrorSentence(spec.error)}`);
+      return EXIT.refused;
+    }
+    const name = basename(path, extname(path));
+    const film = inventFilm(spec.value, seededRandom(seed));
+    const files = await writeInvented(out, film, { name, study: `SEED-${seed}`, instanceNumber: 1 });
+    console.log(files.join('\n'));
+    return EXIT.done;
+  },
+};
+
+/** What was asked for; null where the call is none that is known. */
+function callOf(args: readonly string[]): { path: string; seed: number; out: string } | null {
+  try {
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
@@ -21,31 +56,10 @@ export const invent: Command = {
     });
     const [path] = positionals;
     const seed = Number(values.seed);
-    if (path === undefined || positionals.length > 1 || !Number.isInteger(seed)) {
-      console.error(`Give one description and a whole number as seed: raybend ${USAGE}`);
-      return 2;
-    }
-    let request: unknown;
-    try {
-      request = JSON.parse(await readFile(path, 'utf8'));
-    } catch (problem) {
-      const why = problem instanceof Error ? problem.message : String(problem);
-      console.error(`${path} cannot be read as JSON: ${why}. Check the path and the text, and try again.`);
-      return 1;
-    }
-    const spec = parseSpec(request);
-    if (!spec.ok) {
-      console.error(`${path}: ${specErrorSentence(spec.error)}`);
-      return 1;
-    }
-    const name = basename(path, extname(path));
-    const film = inventFilm(spec.value, seededRandom(seed));
-    const files = await writeInvented(values.out, film, {
-      name,
-      study: `SEED-${seed}`,
-      instanceNumber: 1,
-    });
-    console.log(files.join('\n'));
-    return 0;
-  },
-};
+    return path === undefined || positionals.length > 1 || !Number.isInteger(seed)
+      ? null
+      : { path, seed, out: values.out };
+  } catch {
+    return null;
+  }
+}
