@@ -12,8 +12,8 @@ import { settingsOf } from '../../case/fixed-records.ts';
 import type { Film } from '../../film/film.ts';
 import type { FilmPart } from '../../geometry/film-part.ts';
 import type { FilmToolActions } from '../../ui/film-tools/film-tools.ts';
-import { perform, put, type Shell, say } from '../shell.ts';
-import { addFilm } from './add-films.ts';
+import { caseShown, perform, put, type Shell, say } from '../shell.ts';
+import { addedToNeither, addFilm } from './add-films.ts';
 import { chooseFilm, decode, remember } from './film-actions.ts';
 import { filmRecordOf } from './film-record.ts';
 import { pictureOf } from './thumbnail.ts';
@@ -141,6 +141,7 @@ async function takeParts(
   parts: readonly FilmPart[],
   label: string,
 ): Promise<void> {
+  const begun = caseShown(shell);
   const bytes = await shell.keeper.filmBytes(whole.sha256);
   if (bytes === null) {
     say(
@@ -157,6 +158,10 @@ async function takeParts(
     const record = partRecord(whole, film, shell.newId(), place);
     await remember(shell, record, film);
     records.push(record);
+  }
+  if (caseShown(shell) !== begun) {
+    say(shell, addedToNeither(parts.length));
+    return;
   }
   const { document } = shell.store.getState().caseState;
   const marks = Object.keys(markedFilm(document, whole.id)?.marks ?? {}).length;
