@@ -90,7 +90,12 @@ async function prepare(
   { bytes: read, fileName, onto, known, place, film }: Wanted,
   beside: readonly Prepared[],
 ): Promise<Prepared | null> {
-  const bytes = await read();
+  const bytes = await read().catch((thrown: unknown) => {
+    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    say(shell, `${fileName} could not be read (${why}), so it was not added. Open it again.`);
+    return null;
+  });
+  if (bytes === null) return null;
   const sha256 = await sha256Of(bytes);
   const isThis = (one: FilmRecord) => one.sha256 === sha256 && placeOf(one).frame === (place?.frame ?? 0);
   if (beside.some(({ record }) => isThis(record))) {
