@@ -30,6 +30,8 @@ export class FilmMaker {
     if (before !== undefined) return before;
     const made = this.whole.invent(plan);
     this.kept.set(key, made);
+    // Asked for again it is drawn again: what failed once may not fail twice.
+    made.catch(() => this.kept.delete(key));
     for (const oldest of [...this.kept.keys()].slice(0, -KEPT)) this.kept.delete(oldest);
     return made;
   }
