@@ -6,6 +6,7 @@ import { emptyCase } from '../case/apply.ts';
 import { type CaseId, caseId, type FilmRecord } from '../case/document.ts';
 import { injuryOf } from '../case/fixed-records.ts';
 import { freshState } from '../case/history.ts';
+import { showCase } from './case-file-actions.ts';
 import { addFilm } from './films/add-films.ts';
 import { chooseFilm } from './films/film-actions.ts';
 import { inTurn } from './in-turn.ts';
@@ -31,15 +32,9 @@ export async function openSample(shell: Shell): Promise<void> {
  */
 export async function beginSample(shell: Shell): Promise<CaseId> {
   const state = freshState(emptyCase(caseId(shell.newId())));
-  await shell.keeper.begin({ state, unknownFields: {} });
-  shell.store.setState({
-    caseState: state,
-    unknownFields: {},
-    chosenFilm: null,
-    task: null,
-    lights: new Map(),
-    views: new Map(),
-  });
+  const whole = { state, unknownFields: {} };
+  await shell.keeper.begin(whole);
+  showCase(shell, whole);
   put(shell, 'begin the sample case', {
     ...injuryOf(state.document),
     label: 'Sample case',
