@@ -10,6 +10,7 @@ import { useFilesAndKeys } from './files-and-keys.ts';
 import { FilmsFound } from './films/FilmsFound.tsx';
 import { KeysHost } from './KeysHost.tsx';
 import { BenchPlace } from './places/BenchPlace.tsx';
+import { stopPlacing } from './placing-actions.ts';
 import { putAway, type Shell } from './shell.ts';
 import type { PlaceId } from './state.ts';
 import { applyTheme, keepTheme } from './theme.ts';
@@ -41,7 +42,10 @@ export function App({ shell }: { shell: Shell }) {
       <Header
         places={PLACES}
         place={place}
-        onPlace={(id) => store.setState({ place: id as PlaceId, task: null })}
+        onPlace={(id) => {
+          stopPlacing(shell);
+          store.setState({ place: id as PlaceId });
+        }}
         theme={theme}
         onTheme={(next) => {
           keepTheme(next);

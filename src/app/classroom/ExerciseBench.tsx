@@ -18,7 +18,7 @@ import { benchActions } from '../bench-actions.ts';
 import { allSets } from '../limits/sets.ts';
 import { captionOf } from '../places/caption-text.ts';
 import FilmFigure from '../places/FilmFigure.tsx';
-import { placingState } from '../placing-actions.ts';
+import { placingState, stopPlacing } from '../placing-actions.ts';
 import { repeatsState } from '../repeats/repeats-state.ts';
 import { say } from '../shell.ts';
 import { FilmChoice, PeekFigure, type Revealed, RevealedFigure } from './ExerciseFigures.tsx';
@@ -74,7 +74,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
       if (!filed.current.has(film.id)) fileAttempt(room, running, result.value);
       filed.current.add(film.id);
     }
-    store.setState({ task: null });
+    stopPlacing(shell);
     setPeeked(null);
     setRevealed(next);
   };
@@ -87,7 +87,8 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
     const [{ id, spec, filmSeed }] = exercise.films;
     const { truth: known } = await room.maker.known(spec, filmSeed);
     filed.current.add(id);
-    store.setState({ chosenFilm: id, task: null });
+    stopPlacing(shell);
+    store.setState({ chosenFilm: id });
     setPeeked(known.rays.find(({ ray }) => ray === exercise.ray) ?? null);
   };
 

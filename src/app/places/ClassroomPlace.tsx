@@ -17,6 +17,7 @@ import { FilmsPage } from '../classroom/FilmsPage.tsx';
 import { LessonsPage } from '../classroom/LessonsPage.tsx';
 import { type Room, type RoomPage, roomOf } from '../classroom/room.ts';
 import { openRoomFile } from '../classroom/room-actions.ts';
+import { stopPlacing } from '../placing-actions.ts';
 import { perform, type Shell, say } from '../shell.ts';
 
 const PAGES: readonly { readonly id: RoomPage; readonly name: string }[] = [
@@ -103,10 +104,10 @@ function useRoomKeysAndFiles(room: Room): void {
       const { running } = room.store.getState();
       const typing = event.target instanceof HTMLElement && event.target.closest('input, textarea') !== null;
       if (event.key === 'Escape') {
-        const exercise = running?.session.shell.store;
-        if (exercise === undefined || exercise.getState().task === null) return;
+        const exercise = running?.session.shell;
+        if (exercise === undefined || exercise.store.getState().task === null) return;
         event.preventDefault();
-        exercise.setState({ task: null });
+        stopPlacing(exercise);
         return;
       }
       if (typing) return;
