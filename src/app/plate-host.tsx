@@ -165,12 +165,11 @@ function focusNextLine(): void {
   );
 }
 
-/** The angle beside the crossing of the axes, and the length beside its line. */
+/** The angle beside the crossing of the axes; none where the lines that are there give no reading. */
 function showReadouts(plate: Plate | null, filmId: RecordId, assessment: Assessment): void {
   for (const reading of assessment.readings) {
-    if (reading.filmId !== filmId || reading.state !== 'known') continue;
-    const text = formatReading(reading);
-    const readout = { value: text.value, uncertainty: text.plusMinus };
-    if (reading.quantity === 'angulation') plate?.setReadout(filmId, readout);
+    if (reading.filmId !== filmId || reading.quantity !== 'angulation') continue;
+    const text = reading.state === 'known' ? formatReading(reading) : null;
+    plate?.setReadout(filmId, text && { value: text.value, uncertainty: text.plusMinus });
   }
 }
