@@ -62,12 +62,14 @@ const precacheList: Plugin = {
     const worker = bundle[SERVICE_WORKER];
     if (worker?.type !== 'chunk') return;
     const built = Object.keys(bundle).filter((file) => file !== SERVICE_WORKER && !file.endsWith('.map'));
-    const files = ['./', ...built, ...readdirSync('public')].sort();
+    const copied = readdirSync('public');
+    const files = ['./', ...built, ...copied].sort();
     const hash = createHash('sha256');
     for (const file of built) {
       const output = bundle[file];
       hash.update(file).update(output?.type === 'asset' ? output.source : (output?.code ?? ''));
     }
+    for (const file of copied) hash.update(file).update(readFileSync(`public/${file}`));
     const version = hash.digest('hex').slice(0, 16);
     worker.code = worker.code.replaceAll('__PRECACHE__', JSON.stringify({ version, files }));
   },
