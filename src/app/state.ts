@@ -78,10 +78,10 @@ export interface AppState {
   readonly views: ReadonlyMap<RecordId, PlateView>;
   /** Films whose view is the whole film: on a plate of another size it is another view. */
   readonly whole: ReadonlySet<RecordId>;
-  /** Decoded films by the SHA-256 of their file. */
+  /** Decoded films by `pictureKey`. */
   readonly films: ReadonlyMap<string, Film>;
   readonly firstPicture: ShownFirst | null;
-  /** Object URLs of small pictures by the SHA-256 of their file. */
+  /** Object URLs of small pictures by `pictureKey`. */
   readonly thumbnails: ReadonlyMap<string, string>;
   readonly messages: readonly Message[];
   readonly saved: SaveState;

@@ -7,14 +7,14 @@ export interface CaseRow {
   readonly id: string;
   /** The content of a case file without films; read like one, so that one set of migrations serves both. */
   readonly file: unknown;
-  /** The last action that is in `file`; 0 when none is. */
+  /** The last write that is in `file`: an action, or the case kept whole. */
   readonly sequence: number;
 }
 
 /** One action on a case since its checkpoint. */
 export interface ActionRow {
   readonly caseId: string;
-  /** Counted from 1 over the whole life of the case, without a gap. */
+  /** Counted together with the times the case was kept whole, from 1 over its whole life, without a gap. */
   readonly sequence: number;
   readonly action: unknown;
 }

@@ -49,7 +49,10 @@ export async function importArchive(
   }
   const [firstDamaged, ...moreDamaged] = archive.damaged;
   if (firstDamaged !== undefined) {
-    const more = moreDamaged.length === 0 ? '' : ` ${moreDamaged.length} more cases in it could not be read.`;
+    const more =
+      moreDamaged.length === 0
+        ? ''
+        : ` ${moreDamaged.length === 1 ? 'One more case' : `${moreDamaged.length} more cases`} in it could not be read.`;
     say(shell, `${damagedCaseSentence(firstDamaged, fileName)}${more}`);
   }
   const filmWords = wantingSentence(wanting);

@@ -117,7 +117,10 @@ function takeStudy(room: Room, study: Study, fileName: string): void {
   const joined = open === null ? null : joinedStudies(open, study);
   if (joined?.ok) {
     const added = joined.value.readings.length - (open?.readings.length ?? 0);
-    say(room.app, `${fileName} is a copy of the open study; ${added} readings were added from it.`);
+    say(
+      room.app,
+      `${fileName} is a copy of the open study; ${added === 1 ? '1 reading was' : `${added} readings were`} added from it.`,
+    );
     putStudy(room, joined.value);
     return;
   }

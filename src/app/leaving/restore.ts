@@ -53,7 +53,9 @@ export async function restoreMarks(shell: Shell, name: string, bytes: Uint8Array
   const rest =
     strangers === 0
       ? ''
-      : ` ${countOf(strangers)} more lie on films that are not in this case: open them and drop it again.`;
+      : strangers === 1
+        ? ' One mark more lies on a film that is not in this case: open it and drop this again.'
+        : ` ${countOf(strangers)} more lie on films that are not in this case: open them and drop it again.`;
   say(shell, `${countOf(records.length)} from “${name}” ${records.length === 1 ? 'is' : 'are'} back.${rest}`);
 }
 
