@@ -53,24 +53,24 @@ export function PartLines({ film, tools, actions }: PartLinesProps) {
           Take film out
         </PushButton>
       </Line>
-      {sheet === 'split' && (
-        <SplitSheet
-          still={tools.actions.still}
-          wholeStays={tools.hasMarks}
-          onSplit={tools.actions.split}
-          onClose={close}
-        />
-      )}
-      {sheet === 'straighten' && (
-        <Suspense fallback={null}>
+      <Suspense fallback={null}>
+        {sheet === 'split' && (
+          <SplitSheet
+            still={tools.actions.still}
+            wholeStays={tools.hasMarks}
+            onSplit={tools.actions.split}
+            onClose={close}
+          />
+        )}
+        {sheet === 'straighten' && (
           <StraightenSheet
             still={tools.actions.still}
             onStraighten={tools.actions.straighten}
             onLeave={tools.actions.leaveSlanted}
             onClose={close}
           />
-        </Suspense>
-      )}
+        )}
+      </Suspense>
     </>
   );
 }

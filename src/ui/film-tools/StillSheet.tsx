@@ -12,14 +12,14 @@ interface StillSheetProps {
 
 /** A sheet with a still picture of the whole film, which is made when the sheet opens. */
 export function StillSheet({ title, still, onClose, foot, children }: StillSheetProps) {
-  const [picture, setPicture] = useState<StillPicture | null>(null);
+  const [picture, setPicture] = useState<StillPicture | 'none' | null>(null);
   useEffect(() => {
     let made: StillPicture | null = null;
     let gone = false;
     void still().then((found) => {
       made = found;
       if (gone && found !== null) URL.revokeObjectURL(found.url);
-      else setPicture(found);
+      else setPicture(found ?? 'none');
     });
     return () => {
       gone = true;
@@ -28,7 +28,15 @@ export function StillSheet({ title, still, onClose, foot, children }: StillSheet
   }, [still]);
   return (
     <Sheet title={title} wide onClose={onClose} foot={foot}>
-      {picture === null ? <p role="status">Getting the picture…</p> : children(picture)}
+      {picture === null || picture === 'none' ? (
+        <p role="status">
+          {picture === null
+            ? 'Getting the picture…'
+            : 'This film is not on the plate yet. Close this page, wait until the film is shown, and open it again.'}
+        </p>
+      ) : (
+        children(picture)
+      )}
     </Sheet>
   );
 }
