@@ -78,6 +78,8 @@ export function PictureArea({ picture, handles, children, onDraw }: PictureAreaP
         onPointerMove={(event) => go(event, false)}
         onPointerUp={(event) => go(event, true)}
         onPointerCancel={() => {
+          // Nothing is as wide as a point: what was being drawn is gone, and nothing comes of it.
+          if (drag.current?.handle === null) onDraw?.(drag.current.from, drag.current.from, true);
           drag.current = null;
         }}
       >
