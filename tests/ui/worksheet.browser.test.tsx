@@ -9,15 +9,19 @@ import '../../src/ui/look/form.css';
 import '../../src/ui/look/injury.css';
 import '../../src/ui/look/worksheet.css';
 import { assess } from '../../src/case/assess.ts';
+import type { Assessment } from '../../src/case/assessment.ts';
 import type { CaseRecord, FilmRecord, MarkRole } from '../../src/case/document.ts';
 import { QUANTITY_NAMES } from '../../src/case/format.ts';
+import { filmPoint } from '../../src/geometry/units.ts';
 import { checksFor, EXAMINATION_CHECKS } from '../../src/tolerance/checks.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import type { BenchActions } from '../../src/ui/actions.ts';
+import { type Live, LiveContext } from '../../src/ui/live.ts';
 import { AxesSection } from '../../src/ui/worksheet/AxesSection.tsx';
 import { ExaminationSection } from '../../src/ui/worksheet/ExaminationSection.tsx';
 import { FilmSection } from '../../src/ui/worksheet/FilmSection.tsx';
 import { PlacingErrorLine } from '../../src/ui/worksheet/PlacingErrorLine.tsx';
+import { ReadingLine } from '../../src/ui/worksheet/ReadingLine.tsx';
 import { ReadingsSection } from '../../src/ui/worksheet/ReadingsSection.tsx';
 import { caseOf, dot, film, free, injury, line, on, settings } from '../case/samples.ts';
 
@@ -150,6 +154,35 @@ describe('the readings on the worksheet', () => {
     );
     expect(shares.length).toBeGreaterThan(1);
     expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 100)).toBeLessThanOrEqual(shares.length);
+  });
+
+  it('turn the way they bend with the point that is dragged', () => {
+    const side = film('side', { spacing });
+    const withEnd = (column: number): readonly CaseRecord[] => [
+      injury(),
+      settings(),
+      side,
+      ...bent('side', 'dorsal-side'),
+      on('side', 'distal-axis', free([1000, 1500], [column, 1220])),
+    ];
+    let preview: (assessment: Assessment) => void = () => undefined;
+    const live: Live = {
+      subscribe: (listener) => {
+        preview = listener;
+        return () => undefined;
+      },
+    };
+    const angulation = () => host.querySelector('[data-quantity="angulation"]')?.textContent;
+    const [line] = assess(caseOf(...withEnd(1100)), SHIPPED_LIMIT_SETS).readings;
+    show(
+      <LiveContext value={live}>
+        <ReadingLine reading={line!} view="lateral" />
+      </LiveContext>,
+    );
+    // The dorsal side lies at column 400: an end that leans away from it bends the bone apex dorsal.
+    expect(angulation()).toContain('apex dorsal');
+    preview(assess(caseOf(...withEnd(900)), SHIPPED_LIMIT_SETS));
+    expect(angulation()).toContain('apex volar');
   });
 
   it('name the film that is wanting', () => {
@@ -330,5 +363,20 @@ describe('the lines of the axes', () => {
     show(<AxesSection {...lines} actions={actions} />);
     expect(press('Place proximal axis')).toEqual(['place', 'proximal-axis', 'canal']);
     expect(press('Place distal axis')).toEqual(['place', 'distal-axis', 'head']);
+  });
+
+  it('say how the mark of the film shown is drawn, whichever film was shown before', () => {
+    const { actions, press } = placed();
+    const shown = (...marks: ReturnType<typeof on>[]) =>
+      show(<AxesSection {...lines} marks={marks} actions={actions} />);
+    shown(on('one', 'proximal-axis', free([1000, 2000], [1000, 1600])));
+    expect(press('Place again: proximal axis')).toEqual(['place', 'proximal-axis', 'free']);
+    shown(
+      on('two', 'proximal-axis', {
+        construction: 'dorsal-cortex',
+        points: [filmPoint(1000, 2000), filmPoint(1000, 1600)],
+      }),
+    );
+    expect(press('Place again: proximal axis')).toEqual(['place', 'proximal-axis', 'dorsal-cortex']);
   });
 });

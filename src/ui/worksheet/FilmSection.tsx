@@ -110,7 +110,7 @@ function showing(film: FilmRecord, shows: Subject): FilmRecord {
   return { ...rest, shows, view: null, viewFrom: null };
 }
 
-/** How far the hand was turned for the film: what an angle in space needs. An oblique asks for it openly. */
+/** How far the hand was turned for the film, from PA: what an angle in space needs. Folded to what is said of it. */
 function TurnLine({ film, actions }: { film: FilmRecord; actions: BenchActions }) {
   const turn = turnOf(film);
   const set = (value: number | null) => {

@@ -75,6 +75,13 @@ export function MarkLine({ role, mark, placing, isNext, drawnBy = null, actions 
   const [wanted, setWanted] = useState<ShapeConstruction>(
     mark?.shape.construction ?? offered.find((one) => one === drawnBy) ?? offered[0],
   );
+  // Another film, or axes that were traced: the line says how its mark is drawn until another way is chosen.
+  const drawn = mark === null ? null : `${mark.id} ${mark.shape.construction}`;
+  const [seen, setSeen] = useState(drawn);
+  if (drawn !== seen) {
+    setSeen(drawn);
+    if (mark !== null) setWanted(mark.shape.construction);
+  }
   const name = nameOf(role);
   const page = pageOfConstruction(wanted) ?? PAGE_OF_ROLE[role];
   return (

@@ -11,7 +11,7 @@ export interface RepeatsState {
   readonly axis: string;
   readonly made: number;
   readonly wanted: number;
-  /** Once all are made: the estimate, or null where they say nothing. */
+  /** Once all are made: the SD of a placed point along each coordinate, or null where they say nothing. */
   readonly estimate: { readonly millimetres: number; readonly degreesOfFreedom: number } | null;
 }
 
@@ -86,7 +86,7 @@ function Outcome({ repeats, actions }: { repeats: RepeatsState; actions: BenchAc
     return (
       <Line
         name="No estimate"
-        note={`The ${wanted} placings lie on one another, which nobody's do. Place them anew, looking for the bone each time.`}
+        note={`The ${wanted} placings lie on one another, which nobody’s do. Place them anew, looking for the bone each time.`}
       >
         <PushButton onPress={actions.stopRepeats}>Put away</PushButton>
       </Line>

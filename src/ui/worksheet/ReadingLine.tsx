@@ -17,12 +17,16 @@ interface ReadingLineProps {
 export function ReadingLine({ reading, view }: ReadingLineProps) {
   const value = useRef<HTMLSpanElement>(null);
   const plusMinus = useRef<HTMLSpanElement>(null);
+  const note = useRef<HTMLElement>(null);
   useLive((assessment) => {
     const known = knownReading(assessment, reading.id);
-    if (known === null || value.current === null || plusMinus.current === null) return;
+    if (known === null || value.current === null || plusMinus.current === null || note.current === null)
+      return;
     const text = formatReading(known);
     value.current.textContent = text.value;
     plusMinus.current.textContent = text.plusMinus;
+    // Angles are written without their sign: the way they bend must turn with them.
+    note.current.textContent = noteFor(known);
   });
   const name = quantityName(reading.quantity, view);
   const help = <HelpMark page={PAGE_OF_QUANTITY[reading.quantity]} of={name} />;
@@ -43,7 +47,7 @@ export function ReadingLine({ reading, view }: ReadingLineProps) {
         <summary>
           <span className="line__name">
             {name}
-            <small>{noteFor(reading)}</small>
+            <small ref={note}>{noteFor(reading)}</small>
           </span>
           <span className="reading__number">
             <span ref={value} className="reading__value">
