@@ -20,6 +20,13 @@ interface StudySetupProps {
 
 type Kind = 'raters' | 'repeats' | 'methods';
 
+/** How many it takes to compare, and what to do where there are fewer. */
+const NEEDED: Readonly<Record<Kind, { readonly raters: number; readonly lacks: string }>> = {
+  raters: { raters: 2, lacks: 'Give two raters a label each.' },
+  repeats: { raters: 1, lacks: 'Give the rater a label.' },
+  methods: { raters: 2, lacks: 'Choose two methods that differ.' },
+};
+
 /** Methods that can be set against each other: both axes drawn one way or the other. */
 const METHODS = ['canal', 'dorsal-cortex', 'cortex-pair', 'free'] as const;
 
@@ -48,8 +55,8 @@ export function StudySetup({ filmsInSet, onBegin }: StudySetupProps) {
   const films = from === 'set' ? filmsInSet : Number(count);
   const roundsWanted = kind === 'repeats' ? Math.max(2, Number(rounds)) : Number(rounds);
   const lacks =
-    raters.length === 0 || (kind !== 'repeats' && raters.length < 2)
-      ? 'Name two raters, or two methods that differ.'
+    raters.length < NEEDED[kind].raters
+      ? NEEDED[kind].lacks
       : !(Number.isInteger(films) && films >= 1 && films <= 200)
         ? 'Choose between 1 and 200 films.'
         : !(Number.isInteger(roundsWanted) && roundsWanted >= 1 && roundsWanted <= 10)

@@ -6,7 +6,7 @@ import type { PlanFailure } from '../../geometry/statistics/sample-size.ts';
 export function agreementLacks(error: AgreementFailure, who: string): string {
   switch (error.kind) {
     case 'too-few-pairs':
-      return `${who}: ${error.found} films in common, and limits of agreement need ${error.needed}. Measure more.`;
+      return `${who}: ${error.found === 1 ? 'one reading' : `${error.found} readings`} to compare, and limits of agreement need ${error.needed}. Measure more.`;
     case 'gap-in-pairs':
       return `${who}: a reading in row ${error.row + 1} is no number. Correct it and open the table again.`;
   }
@@ -26,5 +26,12 @@ export function iccLacks(error: IccFailure): string {
   }
 }
 
-export const planLacks = ({ what, found }: PlanFailure): string =>
-  `The ${what} cannot be ${found}: choose another.`;
+const PLANNED: Readonly<Record<PlanFailure['what'], string>> = {
+  'expected coefficient': 'The correlation expected must lie between 0 and 1.',
+  raters: 'The raters must be a whole number from 2 up.',
+  width: 'The width wanted must lie between 0 and 1.',
+  'half-width': 'The share of the SD must be a number above 0.0034.',
+};
+
+/** Why no number of films can be told, and what to type. */
+export const planLacks = ({ what }: PlanFailure): string => `No number of films: ${PLANNED[what]}`;
