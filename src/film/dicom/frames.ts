@@ -33,34 +33,36 @@ function nativeFrame(
   return success({ bytes: all.subarray(start, start + size), notes });
 }
 
+const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format: 'dicom', detail });
+
+const tooFew = (stated: number, found: number) =>
+  damaged(`it says it holds ${stated} picture${stated === 1 ? '' : 's'} and ${found} are there`);
+
 function encapsulatedFrame(
   dataSet: DataSet,
   element: Element,
-  description: PixelDescription,
+  { frames }: PixelDescription,
   frame: number,
   endsInMarker: boolean,
 ): Result<FrameBytes, FilmError> {
   const fragments = element.fragments ?? [];
-  if (fragments.length < description.frames) {
-    return failure({
-      kind: 'damaged',
-      format: 'dicom',
-      detail: `it says it holds ${description.frames} pictures and ${fragments.length} are there`,
-    });
-  }
+  if (fragments.length < frames) return tooFew(frames, fragments.length);
   const fromFragments = (start: number, count: number) =>
     dicomParser.readEncapsulatedPixelDataFromFragments(dataSet, element, start, count) as Uint8Array;
-  if (description.frames === 1) return success({ bytes: fromFragments(0, fragments.length), notes: [] });
-  if (fragments.length === description.frames) return success({ bytes: fromFragments(frame, 1), notes: [] });
+  if (frames === 1) return success({ bytes: fromFragments(0, fragments.length), notes: [] });
+  if (fragments.length === frames) return success({ bytes: fromFragments(frame, 1), notes: [] });
   const stated = element.basicOffsetTable ?? [];
   if (stated.length === 0 && !endsInMarker) {
-    return failure({
-      kind: 'damaged',
-      format: 'dicom',
-      detail: 'its pictures are in pieces and no table says where each begins',
-    });
+    return damaged('its pictures are in pieces and no table says where each begins');
   }
   const table = stated.length > 0 ? stated : dicomParser.createJPEGBasicOffsetTable(dataSet, element);
+  if (stated.length === 0 && table.length < frames) return tooFew(frames, table.length);
+  // Looked at here, since the parser throws where they do not fit.
+  const starts = new Set(fragments.map(({ offset }) => offset));
+  const fits = table.every((offset, i) => starts.has(offset) && offset > (table[i - 1] ?? -1));
+  if (table.length < frames || !fits) {
+    return damaged('the table of its pictures does not fit the pieces they are in');
+  }
   const bytes = dicomParser.readEncapsulatedImageFrame(dataSet, element, frame, table) as Uint8Array;
   return success({ bytes, notes: [] });
 }

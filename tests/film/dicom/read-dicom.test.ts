@@ -1,6 +1,8 @@
 import { deflateRawSync } from 'node:zlib';
 import dicomParser from 'dicom-parser';
 import { describe, expect, it } from 'vitest';
+import { nodeFilmTools } from '../../../src/cli/node-film-tools.ts';
+import { readFilm } from '../../../src/film/read-film.ts';
 import { decodedSamples, expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
 import { dataSet, dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
@@ -239,6 +241,20 @@ describe('several frames', () => {
     );
     expect(storedValues(await openFilm(file, 0))).toEqual(halves[0]);
     expect(storedValues(await openFilm(file, 1))).toEqual(halves[1]);
+  });
+
+  // PS3.5 A.4: one offset for each frame, that of the item its first fragment lies in.
+  it.each([
+    ['names a place where none begins', [0, 11]],
+    ['names fewer places than pictures', [0]],
+  ])('refuses pieces whose table %s', async (_, offsets) => {
+    const fragments = [1, 2, 3].map((byte) => Uint8Array.of(byte, byte));
+    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments, offsets } };
+    const file = dicomFile(filmElements({ pixelData, extra: [frames('2')] }), SYNTAX.rle);
+    const refused = { kind: 'damaged', detail: expect.stringMatching(/table of its pictures does not fit/) };
+    for (const frame of [0, 1]) {
+      expect(await readFilm(file, nodeFilmTools, frame)).toMatchObject({ ok: false, error: refused });
+    }
   });
 
   it('refuses pieces that nothing tells apart', async () => {
