@@ -24,7 +24,7 @@ const help = (): string =>
   ].join('\n');
 
 const [name, ...args] = process.argv.slice(2);
-const command = name === undefined ? undefined : COMMANDS[name];
+const command = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
 if (command !== undefined) {
   process.exitCode = await command.run(args);
 } else if (name === 'help' || name === undefined) {

@@ -219,7 +219,12 @@ describe('files that are odd and opened, with what was odd', () => {
     [
       'a mammogram',
       { tag: '0008,0016', vr: 'UI', value: '1.2.840.10008.5.1.4.1.1.1.2' } as Element,
-      /says it is a mammogram/,
+      /says it is a DICOM mammogram, not a film/,
+    ],
+    [
+      'an intra-oral film',
+      { tag: '0008,0016', vr: 'UI', value: '1.2.840.10008.5.1.4.1.1.1.3' } as Element,
+      /says it is a DICOM intra-oral radiograph/,
     ],
   ])('%s', async (_, extra, note) => {
     const film = await openFilm(file({ extra: [extra].flat() }));

@@ -4,25 +4,27 @@
  */
 
 /** Decoder labels (WHATWG Encoding) of the sets that need no escapes; both spellings of a set read alike. */
-const SINGLE: Readonly<Record<string, string>> = {
-  '': 'latin1',
-  'IR 6': 'latin1',
-  'IR 100': 'iso-8859-1',
-  'IR 101': 'iso-8859-2',
-  'IR 109': 'iso-8859-3',
-  'IR 110': 'iso-8859-4',
-  'IR 144': 'iso-8859-5',
-  'IR 127': 'iso-8859-6',
-  'IR 126': 'iso-8859-7',
-  'IR 138': 'iso-8859-8',
-  'IR 148': 'iso-8859-9',
-  'IR 203': 'iso-8859-15',
-  'IR 13': 'shift_jis',
-  'IR 166': 'windows-874',
-  'IR 192': 'utf-8',
-  GB18030: 'gb18030',
-  GBK: 'gbk',
-};
+const SINGLE: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    '': 'latin1',
+    'IR 6': 'latin1',
+    'IR 100': 'iso-8859-1',
+    'IR 101': 'iso-8859-2',
+    'IR 109': 'iso-8859-3',
+    'IR 110': 'iso-8859-4',
+    'IR 144': 'iso-8859-5',
+    'IR 127': 'iso-8859-6',
+    'IR 126': 'iso-8859-7',
+    'IR 138': 'iso-8859-8',
+    'IR 148': 'iso-8859-9',
+    'IR 203': 'iso-8859-15',
+    'IR 13': 'shift_jis',
+    'IR 166': 'windows-874',
+    'IR 192': 'utf-8',
+    GB18030: 'gb18030',
+    GBK: 'gbk',
+  }),
+);
 
 /** How the bytes of one code element (the lower half G0, or the upper half G1) are read. */
 type Reading =
@@ -112,7 +114,7 @@ function withEscapes(bytes: Uint8Array, initial: Reading): string {
  * @see PS3.5 Annex H (Japanese), I (Korean), J and K (Chinese), whose examples are in the tests.
  */
 export function decodeText(bytes: Uint8Array, specificCharacterSets: readonly string[]): string {
-  const label = SINGLE[plainName(specificCharacterSets[0] ?? '')] ?? 'latin1';
+  const label = SINGLE.get(plainName(specificCharacterSets[0] ?? '')) ?? 'latin1';
   const extended = specificCharacterSets.length > 1 || specificCharacterSets[0]?.startsWith('ISO 2022');
   return extended ? withEscapes(bytes, { kind: 'label', label }) : new TextDecoder(label).decode(bytes);
 }

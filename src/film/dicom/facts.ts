@@ -6,7 +6,7 @@ import type { TransferSyntax } from './transfer-syntax.ts';
 
 const LATERALITIES = ['L', 'R', 'B', 'U'] as const;
 
-/** (0020,0062) Image Laterality wins over the series' (0020,0060): PS3.3 C.7.3.1 and C.8.11.1. */
+/** (0020,0062) Image Laterality wins over the series' (0020,0060): PS3.3 C.8.11.2 and C.7.3.1. */
 function readLaterality(attributes: Attributes): {
   readonly value: FilmFacts['laterality'];
   readonly notes: readonly string[];
@@ -24,9 +24,9 @@ function readLaterality(attributes: Attributes): {
 
 const yesOrNo = (text: string | null) => (text === 'YES' ? true : text === 'NO' ? false : null);
 
-const lossyTexts: Readonly<Record<string, boolean>> = { '00': false, '01': true };
+const lossyOrNot = (text: string | null) => (text === '01' ? true : text === '00' ? false : null);
 
-/** Overlays have the even groups 6000–60FE (PS3.3 C.9.2). */
+/** Overlays have the even groups 6000–601E (PS3.5 7.6); those beyond, to 60FE, are taken for overlays too. */
 export const hasOverlay = (tags: readonly string[]) => tags.some((tag) => /^x60[0-9a-f][02468ace]/.test(tag));
 
 /** Whether the pixels of a file are anything but grey. */
@@ -50,7 +50,7 @@ export function readFacts(
   else if (known === null)
     said.push(`Its kind of DICOM object (${uid}) is not known here; it may not be a radiograph.`);
   else if (known.open === 'with-a-note')
-    said.push(`The file says it is a ${known.name}, not a film of a limb.`);
+    said.push(`The file says it is a DICOM ${known.name}, not a film of a limb.`);
   if (attributes.string('PresentationIntentType') === 'FOR PROCESSING') {
     said.push('The film is raw detector data, not yet processed for viewing.');
   }
@@ -64,8 +64,7 @@ export function readFacts(
     ...(viewCode === null ? {} : { viewCode }),
     laterality: laterality.value,
     patientOrientation: orientation.length === 2 ? orientation : null,
-    lossy:
-      lossyTexts[attributes.string('LossyImageCompression') ?? ''] ?? (syntax.lossy === true ? true : null),
+    lossy: lossyOrNot(attributes.string('LossyImageCompression')) ?? (syntax.lossy === true ? true : null),
     burnedIn: yesOrNo(attributes.string('BurnedInAnnotation')),
     stored: { photometric: description.photometric, bitsAllocated: description.bitsAllocated },
     wasColour: isColour(description),

@@ -77,6 +77,7 @@ describe('decodeText', () => {
   });
 
   it('keeps ASCII legible under a set it does not know', () => {
-    expect(decodeText(latin('HAND'), ['ISO_IR 999'])).toBe('HAND');
+    // The second is a name that every object of the language has.
+    for (const set of ['ISO_IR 999', 'constructor']) expect(decodeText(latin('HAND'), [set])).toBe('HAND');
   });
 });

@@ -26,6 +26,10 @@ describe('what a film says of itself', () => {
     });
   });
 
+  it('takes no other text for a statement of loss', async () => {
+    expect((await film([text('0028,2110', 'CS', 'constructor')])).facts.lossy).toBeNull();
+  });
+
   it('passes on view, orientation, burned-in text and loss', async () => {
     const { facts } = await film([
       text('0018,5101', 'CS', 'PA'),
