@@ -14,7 +14,7 @@ import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 import { inflateRaw, mostUnpackedBytes } from '../inflate.ts';
 import { withoutProfile } from '../picture/jpeg-segments.ts';
-import { nativeSamples } from './native.ts';
+import { nativeFrameBytes, nativeSamples } from './native.ts';
 import type { PixelDescription } from './pixel-description.ts';
 import { decodeRle } from './rle.ts';
 import type { Samples } from './samples.ts';
@@ -120,11 +120,9 @@ function decodeTwelveBit(frame: Uint8Array, description: PixelDescription): Resu
     : unlessBroken(() => ({ ...decodeSequentialJpeg(frame), components: 1 }));
 }
 
-function inflateFrame(
-  frame: Uint8Array,
-  expectedBytes: number,
-  description: PixelDescription,
-): Result<Samples, FilmError> {
+/** PS3.5 8.2.16: each frame is one raw deflate stream of native pixels. */
+function inflateFrame(frame: Uint8Array, description: PixelDescription): Result<Samples, FilmError> {
+  const expectedBytes = nativeFrameBytes(description);
   try {
     const inflated = inflateRaw(frame, expectedBytes + 1);
     return inflated.length < expectedBytes
@@ -197,15 +195,8 @@ export async function decodeFrame(
   switch (encoding) {
     case 'native':
       return success(nativeSamples(frame, description, bigEndian, isWords));
-    case 'deflated-frame': {
-      // PS3.5 A.4.11: each frame is one raw deflate stream of native pixels.
-      const expectedBytes =
-        description.rows *
-        description.columns *
-        description.samplesPerPixel *
-        (description.bitsAllocated / 8);
-      return inflateFrame(frame, expectedBytes, description);
-    }
+    case 'deflated-frame':
+      return inflateFrame(frame, description);
     case 'rle':
       return decodeRle(frame, description);
     case 'jpeg':

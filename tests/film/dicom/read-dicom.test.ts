@@ -145,6 +145,21 @@ describe('colour becomes luminance', () => {
     expect(storedValues(half)).toEqual([10, 20, 30, 40]);
   });
 
+  it('from YBR_FULL_422 in deflated frames, whose pixels are native ones (PS3.5 8.2.16)', async () => {
+    const fragments = [deflateRawSync(Uint8Array.of(10, 20, 128, 128, 30, 40, 128, 128))];
+    const half = await film(
+      {
+        ...rgb,
+        rows: 1,
+        columns: 4,
+        photometric: 'YBR_FULL_422',
+        pixelData: { tag: '7fe0,0010', vr: 'OB', value: { fragments } },
+      },
+      '1.2.840.10008.1.2.8.1',
+    );
+    expect(storedValues(half)).toEqual([10, 20, 30, 40]);
+  });
+
   it('from YBR_PARTIAL_422, whose black is 16 and white 235 (PS3.3 C.7.6.3.1.2)', async () => {
     const read = await film({
       ...rgb,
@@ -226,7 +241,7 @@ describe('several frames', () => {
     expect(storedValues(await openFilm(coded, 1))).toEqual(halves[1]);
   });
 
-  it('reads deflated frames (PS3.5 A.4.11), in pieces, by the offset table', async () => {
+  it('reads deflated frames (PS3.5 8.2.16), in pieces, by the offset table', async () => {
     const streams = halves.map((half) => deflateRawSync(Uint16Array.from(half)));
     const [first, second] = streams as [Buffer, Buffer];
     const cut = 2 * Math.floor(first.length / 4);
