@@ -107,7 +107,7 @@ export class FilmView {
     this.land(toFilm(projection, middle(from)), middle(to), this.view.magnification * factor);
   }
 
-  /** Brings a point of the film into the plate, if it is not well inside it. */
+  /** Brings a point of the film that lies outside the plate into its middle. */
   reveal(point: FilmPoint, at: ScreenPoint): void {
     const { width, height } = this.plate;
     const inside = at.x > 0 && at.y > 0 && at.x < width && at.y < height;

@@ -5,8 +5,8 @@ import { type FilmPoint, filmPoint, type ScreenPoint, screenPoint } from '../geo
  *
  *     x = a · column + c · row + e        y = b · column + d · row + f
  *
- * It is read from cornerstone (`film-surface.ts`), never composed here, so that the film and what is drawn
- * above it cannot come apart.
+ * On the plate it is read from cornerstone (`film-surface.ts`), so that the film and what is drawn above it cannot
+ * come apart.
  */
 export interface Projection {
   readonly a: number;

@@ -24,7 +24,7 @@ function words(bytes: Uint8Array, littleEndian: boolean): Uint16Array {
   return values;
 }
 
-/** PS3.5 8.1.2: 8-bit pixels kept in 16-bit words (OW) change places in pairs under big endian. */
+/** PS3.5 6.2, VR OW: 8-bit pixels kept in 16-bit words change places in pairs under big endian. */
 function swapPairs(bytes: Uint8Array): Uint8Array {
   const swapped = new Uint8Array(bytes.length);
   for (let i = 0; i < bytes.length; i++) swapped[i] = bytes[i ^ 1] ?? (bytes[i] as number);
