@@ -1,6 +1,7 @@
 import type { Outcome } from '../tolerance/compare.ts';
 import type { ComparisonReason, SetComparison } from '../tolerance/compare-with-set.ts';
 import type { LimitRow, LimitSet } from '../tolerance/limit-set.ts';
+import type { KnownReading } from './reading.ts';
 
 /** A reading against a limit set. */
 export interface Comparison {
@@ -17,3 +18,10 @@ export interface Comparison {
   /** How the set's source measures otherwise than this reading, as one sentence; null when alike or not said. */
   readonly methodMismatch: string | null;
 }
+
+/**
+ * The value of a reading as it stands against a limit, in the unit of the reading: a coronal angle by its size,
+ * since sideways limits have no side; everything else as it is.
+ */
+export const valueAgainstLimit = ({ quantity, view, value }: KnownReading): number =>
+  view === 'pa' && (quantity === 'angulation' || quantity === 'deformity') ? Math.abs(value) : value;

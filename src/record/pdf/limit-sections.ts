@@ -1,4 +1,5 @@
 import type { Assessment } from '../../case/assessment.ts';
+import { valueAgainstLimit } from '../../case/comparison.ts';
 import type { CaseDocument } from '../../case/document.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import { quantityName, readingInWords } from '../../case/format.ts';
@@ -146,8 +147,8 @@ function setBlocks(setting: RecordSetting, ruler: Ruler, one: SetSaying, isDrawn
 
 function stripOf({ comparison: { row }, reading }: SetSaying): Strip | null {
   if (row === null || row.band === null) return null;
-  const { value, expandedUncertainty } = reading;
-  return { value, expandedUncertainty, band: row.band };
+  const { expandedUncertainty } = reading;
+  return { value: valueAgainstLimit(reading), expandedUncertainty, band: row.band };
 }
 
 function ticksOf(document: CaseDocument, { saying }: ComparedQuantity): readonly LimitTick[] {

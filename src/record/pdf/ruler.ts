@@ -5,6 +5,7 @@ import { INK } from './ink.ts';
 
 /** What one set holds against a reading. */
 export interface Strip {
+  /** As it stands against the limit: a coronal angle by its size. */
   readonly value: number;
   readonly expandedUncertainty: number;
   readonly band: { readonly lo: number; readonly hi: number };

@@ -1,10 +1,11 @@
 import type { Assessment } from '../../case/assessment.ts';
-import type { Comparison } from '../../case/comparison.ts';
+import { type Comparison, valueAgainstLimit } from '../../case/comparison.ts';
 import type { CaseDocument, Provenance, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import { formatReading, PROVENANCE_WORDS, quantityName } from '../../case/format.ts';
 import type { KnownReading } from '../../case/reading.ts';
+import { knownReadings } from '../readings.ts';
 import { basisOf } from '../words/basis.ts';
 import { EDUCATION_LINE, filmSentence, injuryTitle } from '../words/case-words.ts';
 import { openChecks, sortedCautions } from '../words/cautions.ts';
@@ -53,6 +54,7 @@ export interface ChosenSet {
   readonly words: string;
   readonly limitSet: string;
   readonly source: string;
+  /** As it stands against the limit, in `unit`. */
   readonly reading: { readonly value: number; readonly expandedUncertainty: number };
   readonly band: { readonly lo: number; readonly hi: number } | null;
   readonly unit: 'degrees' | 'millimetres';
@@ -68,9 +70,7 @@ export function snapshotContent(
   const film = films.find(({ id }) => id === filmId);
   if (film === undefined) return null;
   const injury = injuryOf(document);
-  const known = assessment.readings.filter(
-    (reading): reading is KnownReading => reading.state === 'known' && reading.filmId === filmId,
-  );
+  const known = knownReadings(assessment).filter((reading) => reading.filmId === filmId);
   const { open, rest } = sortedCautions(document, assessment);
   return {
     title: injuryTitle(injury),
@@ -132,7 +132,7 @@ function chosenSet({ comparison, reading }: SetSaying): ChosenSet {
     words: comparison.words,
     limitSet: comparison.limitSet.title,
     source: comparison.limitSet.source.citation,
-    reading: { value: reading.value, expandedUncertainty: reading.expandedUncertainty },
+    reading: { value: valueAgainstLimit(reading), expandedUncertainty: reading.expandedUncertainty },
     band: comparison.row?.band ?? null,
     unit: comparison.row?.unit ?? 'degrees',
   };

@@ -1,4 +1,5 @@
 import { line } from 'd3-shape';
+import { valueAgainstLimit } from '../../case/comparison.ts';
 import type { CoursePoint, CourseSeries } from '../../case/course/course-series.ts';
 import { formatReading } from '../../case/format.ts';
 import { type LinearScale, linearScale } from '../../geometry/linear-scale.ts';
@@ -39,7 +40,7 @@ export function CourseChart({ series, milestones, lastDay, injuryDate, width }: 
   const places = points.map((point) => ({ point, at: x(point.film.day ?? 0) + besideOf(point, points) }));
   const path = line<(typeof places)[number]>(
     ({ at }) => at,
-    ({ point }) => y(point.reading.value),
+    ({ point }) => y(valueAgainstLimit(point.reading)),
   )(places);
   return (
     <svg
@@ -79,10 +80,11 @@ export function CourseChart({ series, milestones, lastDay, injuryDate, width }: 
 
 function valueScale({ unit, band }: CourseSeries, points: readonly CoursePoint[]): LinearScale {
   const least = unit === 'degrees' ? 30 : 3;
-  const ends = points.flatMap(({ reading: { value, expandedUncertainty } }) => [
-    value - Math.min(expandedUncertainty, 40),
-    value + Math.min(expandedUncertainty, 40),
-  ]);
+  const ends = points.flatMap(({ reading }) => {
+    const value = valueAgainstLimit(reading);
+    const interval = Math.min(reading.expandedUncertainty, 40);
+    return [value - interval, value + interval];
+  });
   const most = Math.max(least, band === null ? 0 : band.hi * 1.12, ...ends);
   const lowest = Math.min(0, ...ends);
   return linearScale([lowest, most], [TOP + PLOT, TOP], { clamped: true, rounded: 5 });
@@ -168,7 +170,8 @@ function Point({
   y: LinearScale;
   width: number;
 }) {
-  const { value, expandedUncertainty } = reading;
+  const { expandedUncertainty } = reading;
+  const value = valueAgainstLimit(reading);
   const [high, low, middle] = [y(value + expandedUncertainty), y(value - expandedUncertainty), y(value)];
   const text = formatReading(reading);
   const atEnd = at > width - 80;

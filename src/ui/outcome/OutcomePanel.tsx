@@ -1,6 +1,6 @@
 import { memo, useRef, useState } from 'react';
 import type { Assessment } from '../../case/assessment.ts';
-import type { Comparison } from '../../case/comparison.ts';
+import { type Comparison, valueAgainstLimit } from '../../case/comparison.ts';
 import type { FilmRecord, InjuryRecord, RecordId, SettingsRecord } from '../../case/document.ts';
 import { formatReading } from '../../case/format.ts';
 import type { KnownReading, Quantity } from '../../case/reading.ts';
@@ -211,11 +211,10 @@ const COMPARED_WITH: Readonly<Record<Comparison['comparedWith'], string>> = {
   value: '',
 };
 
-/** A sideways angle is compared by its size, so the ruler shows that. */
 function rulerReading(reading: KnownReading) {
   const { value, plusMinus } = formatReading(reading);
   return {
-    value: reading.view === 'pa' && isAngle(reading) ? Math.abs(reading.value) : reading.value,
+    value: valueAgainstLimit(reading),
     expandedUncertainty: reading.expandedUncertainty,
     // Beside the plate, which shows the angle as measured, a bare number would be taken for that.
     text: `${reading.quantity === 'deformity' ? 'deformity ' : ''}${value} ${plusMinus}`,
