@@ -60,7 +60,7 @@ export interface SrInput extends WritingFacts {
 }
 
 export type SrFailure =
-  /** No reading stands on a film that DICOM can refer to. */
+  /** No reading of this bone stands on a film that DICOM can refer to. */
   | { readonly kind: 'no-readings' }
   | { readonly kind: 'different-patients'; readonly films: readonly [string, string] };
 
@@ -82,11 +82,15 @@ interface Observed {
  */
 export function srDataset(input: SrInput): Result<Dataset, SrFailure> {
   const observed = observedFilms(input);
-  const [first] = observed.filter(({ readings }) => readings.length > 0);
+  const { ray } = injuryOf(input.document);
+  const [first] = observed.filter((film) => isReported(film, ray));
   if (first === undefined) return failure({ kind: 'no-readings' });
-  const stranger = observed.find(({ source }) => !samePatient(first.source, source));
-  if (stranger !== undefined)
-    return failure({ kind: 'different-patients', films: [first.name, stranger.name] });
+  // A film that names nobody may be of anybody, so that each is held against every other.
+  for (const [index, one] of observed.entries()) {
+    const stranger = observed.slice(index + 1).find(({ source }) => !samePatient(one.source, source));
+    if (stranger !== undefined)
+      return failure({ kind: 'different-patients', films: [one.name, stranger.name] });
+  }
   const { date, time } = input.writtenAt;
   return success({
     ...commonModules(first.source, COMPREHENSIVE_SR, input),
@@ -113,14 +117,14 @@ function observedFilms({ document, assessment, sources }: SrInput): readonly Obs
   });
 }
 
+/** A group is of one bone: what was measured on another finger of the other hand belongs to none. */
+const isReported = ({ film, readings }: Observed, ray: InjuryRecord['ray']): boolean =>
+  readings.length > 0 && fingerOn(film, { ray }) === ray;
+
 function content(observed: readonly Observed[], input: SrInput): readonly Dataset[] {
   const injury = injuryOf(input.document);
   const groups = (['injured', 'other'] as const).flatMap((hand) => {
-    // A group is of one bone: what was measured on another finger of the other hand belongs to none.
-    const films = observed.filter(
-      ({ film, readings }) =>
-        film.hand === hand && readings.length > 0 && fingerOn(film, injury) === injury.ray,
-    );
+    const films = observed.filter((one) => one.film.hand === hand && isReported(one, injury.ray));
     return films.length === 0 ? [] : [related('CONTAINS', measurementGroup(hand, films, injury, input))];
   });
   const marks = observed.flatMap(({ marks: onFilm, source }) => onFilm.map((mark) => ({ mark, on: source })));

@@ -225,6 +225,34 @@ describe('srDataset', () => {
     expect(failed(srDataset({ ...inputFor(), sources }))).toMatchObject({ kind: 'different-patients' });
   });
 
+  it('finds films of two people behind one that names nobody', () => {
+    const third = caseOf(
+      ...Object.values(sampleCase().records),
+      film('film-3', { view: 'oblique' }),
+      mark('film-3/proximal-axis', 'film-3', 'proximal-axis', free([1, 90], [1, 40])),
+      mark('film-3/distal-axis', 'film-3', 'distal-axis', free([1, 40], [20, 10])),
+    );
+    const [one, two] = [...sampleSources().values()];
+    const sources = new Map([
+      [recordId('film-1'), { ...one!, identity: null }],
+      [recordId('film-2'), { ...two!, identity: 'one person' }],
+      [recordId('film-3'), { ...one!, identity: 'another person' }],
+    ]);
+    expect(failed(srDataset({ ...inputFor(third), sources }))).toMatchObject({ kind: 'different-patients' });
+  });
+
+  it('is not written of another finger alone', () => {
+    const { records } = sampleCase();
+    const ring = caseOf(
+      ...Object.values(records).map((record) =>
+        record.kind === 'film' && record.hand === 'other' ? { ...record, ray: 'ring' as const } : record,
+      ),
+    );
+    const sources = new Map([...sampleSources()].filter(([id]) => id === recordId('film-2')));
+    expect(inputFor(ring).assessment.readings.some(({ filmId }) => filmId === recordId('film-2'))).toBe(true);
+    expect(failed(srDataset({ ...inputFor(ring), sources }))).toEqual({ kind: 'no-readings' });
+  });
+
   itWithDicomTools('leaves out films that are pictures', () => {
     const document = caseOf(
       ...Object.values(sampleCase().records),
