@@ -25,25 +25,44 @@ interface TurnedFilm {
 }
 
 /**
- * The angle in space from two films of the injured hand of one day: of those measured, the two whose views are
- * nearest to a quarter turn apart. Where it cannot be had, what it lacks.
+ * The angle in space from two films of the injured hand of one day, on one side of a reduction: of those measured, the
+ * two whose views are nearest to a quarter turn apart. Where it cannot be had, what it lacks.
  */
 export function spatialReadings(films: readonly FilmToRead[]): readonly Reading[] {
   const injured = films.filter(({ film }) => film.hand === 'injured');
-  const measured = injured.filter(({ angle }) => angle?.angle);
-  const days = [...new Set(measured.map(({ film }) => film.day))];
-  return days.flatMap((day) =>
-    ofOneDay(
-      measured.filter(({ film }) => film.day === day),
-      injured.filter(({ film, angle }) => film.day === day && !angle?.angle),
-    ),
+  return [...new Set(injured.map(({ film }) => film.day))].flatMap((day) =>
+    partedByReduction(injured.filter(({ film }) => film.day === day)).flatMap(ofOnePosition),
   );
 }
 
-function ofOneDay(measured: readonly FilmToRead[], others: readonly FilmToRead[]): readonly Reading[] {
+/** Films between which the bone was not moved. */
+interface OnePosition {
+  readonly films: readonly FilmToRead[];
+  /** As the end of "a film of the same day"; empty on a day without a reduction. */
+  readonly when: string;
+}
+
+/** The films of one day, those before a reduction apart from those after it; unsaid is before, as in course/order.ts. */
+function partedByReduction(ofDay: readonly FilmToRead[]): readonly OnePosition[] {
+  const moments = ofDay.map(({ film }) => film.moment);
+  if (!moments.includes('before-reduction') && !moments.includes('after-reduction')) {
+    return [{ films: ofDay, when: '' }];
+  }
+  const isAfter = ({ film: { moment } }: FilmToRead) =>
+    moment === 'after-reduction' || moment === 'follow-up';
+  return [
+    { films: ofDay.filter((film) => !isAfter(film)), when: ', before the reduction,' },
+    { films: ofDay.filter(isAfter), when: ', after the reduction,' },
+  ];
+}
+
+function ofOnePosition({ films, when }: OnePosition): readonly Reading[] {
+  const measured = films.filter(({ angle }) => angle?.angle);
+  const others = films.filter(({ angle }) => !angle?.angle);
   const [only] = measured;
   if (only === undefined) return [];
-  if (measured.length === 1) return [missing(only.film, 'spatial-angle', secondFilmLacks(only, others))];
+  if (measured.length === 1)
+    return [missing(only.film, 'spatial-angle', secondFilmLacks(only, others, when))];
   const turned = measured.flatMap((film): readonly TurnedFilm[] => {
     const turn = turnOf(film.film);
     return turn === null ? [] : [{ film, turn }];
@@ -60,12 +79,12 @@ function ofOneDay(measured: readonly FilmToRead[], others: readonly FilmToRead[]
   ];
 }
 
-function secondFilmLacks({ film, name }: FilmToRead, others: readonly FilmToRead[]): string {
+function secondFilmLacks({ film, name }: FilmToRead, others: readonly FilmToRead[], when: string): string {
   const wanted = film.view === 'pa' ? 'lateral' : 'pa';
   const there = others.find((other) => other.film.view === wanted) ?? others[0];
   const what =
     there === undefined
-      ? `add a ${VIEW_WORDS[wanted]} film of the same day and place both axes on it`
+      ? `add a ${VIEW_WORDS[wanted]} film of the same day${when} and place both axes on it`
       : `place both axes on the ${there.name} too`;
   return `The angle in space needs a second film beside the ${name}, turned by 30° or more: ${what}.`;
 }

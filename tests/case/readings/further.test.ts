@@ -223,6 +223,35 @@ describe('angle in space', () => {
     });
   });
 
+  it('is not made of films from before and after a reduction, be they of one day', () => {
+    const before = bent('front', 20, { view: 'pa', day: 0 });
+    const side = (moment: FilmRecord['moment']) => bent('side', 30, { view: 'lateral', day: 0, moment });
+    const apart = furtherOf(...before, ...side('after-reduction'));
+    expect(apart.readings.filter(({ quantity }) => quantity === 'spatial-angle')).toMatchObject([
+      {
+        filmId: 'front',
+        lacks: expect.stringContaining('a lateral film of the same day, before the reduction,'),
+      },
+      { filmId: 'side', lacks: expect.stringContaining('a PA film of the same day, after the reduction,') },
+    ]);
+    // A film of which nothing is said lies before what was done to the hand (course/order.ts).
+    expect(known(furtherOf(...before, ...side('before-reduction')), 'spatial-angle').value).toBeGreaterThan(
+      30,
+    );
+    expect(known(furtherOf(...before, ...side('follow-up')), 'spatial-angle').value).toBeGreaterThan(30);
+    const both = furtherOf(
+      ...before,
+      ...side('after-reduction'),
+      ...bent('front-after', 0, { view: 'pa', day: 0, moment: 'after-reduction' }),
+    );
+    // tan² θ = tan² 0° + tan² 30°: the two films after the reduction, and not the PA film of before.
+    const spatial = both.readings.filter(({ quantity }) => quantity === 'spatial-angle');
+    expect(spatial).toMatchObject([
+      { filmId: 'front', state: 'missing' },
+      { filmId: 'side', value: expect.closeTo(30, 4) },
+    ]);
+  });
+
   it('names the film that is there and not measured yet', () => {
     const [front, ...rest] = bent('front', 20, { view: 'pa', day: 3 });
     const alone = furtherOf(front!, ...rest, film('side', { view: 'lateral', day: 3 }));
