@@ -1,7 +1,7 @@
 import { unzipSync } from 'fflate';
 import { dicomRefusal } from './dicom/read-dicom.ts';
 import type { FilmError } from './film.ts';
-import { mostUnpackedBytes } from './inflate.ts';
+import { GREATEST_EXPANSION, mostUnpackedBytes } from './inflate.ts';
 import { sniff } from './sniff.ts';
 
 /** A file as it was dropped, chosen or found in an archive; the name is for the person and is not kept. */
@@ -20,8 +20,6 @@ export interface Contents {
 /** A patient's disc holds some hundreds of files; beyond these an archive is not one, or is hostile. */
 const LIMIT_ENTRIES = 5000;
 const LIMIT_UNPACKED_BYTES = 1_000_000_000;
-/** Deflate turns at most 1,032 bytes into one. */
-const GREATEST_EXPANSION = 1032;
 
 const unreadableArchive = (what: string): FilmError => ({
   kind: 'not-a-film',

@@ -1,6 +1,9 @@
 import { Inflate, Unzlib } from 'fflate';
 
-/** Deflate packs up to 1032 to one (RFC 1951), and what a step gives is counted only once it is all there. */
+/** Deflate turns at most so many bytes into one (zlib technical details, maximum compression factor). */
+export const GREATEST_EXPANSION = 1032;
+
+/** Small, since a step can give `GREATEST_EXPANSION` times as much, which is counted only once it is all there. */
 const STEP_BYTES = 1 << 14;
 
 /** Radiographs have grain, and shrink to a tenth or so; common practice, no source. */

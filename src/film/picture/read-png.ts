@@ -2,15 +2,12 @@ import { type DecodedPng, decode } from 'fast-png';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import { assembleFilm, LIMIT_PIXELS, pictureGreyScale } from '../assemble.ts';
 import type { Film, FilmError } from '../film.ts';
-import { staysWithin } from '../inflate.ts';
+import { GREATEST_EXPANSION, staysWithin } from '../inflate.ts';
 import { SQUARE_PIXELS } from '../spacing.ts';
 import { profileOfPng, toneOf } from './embedded-profile.ts';
 import { type GreyPicture, greyOfColour, greyOfGrey } from './grey-picture.ts';
 import { chunksOf, essential } from './png-chunks.ts';
 import type { GreyOf } from './to-srgb.ts';
-
-/** zlib turns at most 1,032 bytes into one (zlib technical details, maximum compression factor). */
-const GREATEST_EXPANSION = 1032;
 
 const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format: 'png', detail });
 
