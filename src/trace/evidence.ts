@@ -17,6 +17,12 @@ export interface OutlineEvidence {
 /** Distances inside the outline at which its cortex may end, mm. */
 const CORTEX_MM = [0.6, 2.8] as const;
 
+/**
+ * Gathers what there is along an outline.
+ *
+ * @param rise - Side of the outline; `own` holds the strengths of that side's outlines, `opposite` the other's.
+ * @param breakIsLast - The break lies beyond the last row of the stretch, as in a proximal fragment.
+ */
 export function evidenceAlong(
   strip: Strip,
   stretch: Stretch,
@@ -73,7 +79,10 @@ function stepAcross(strip: Strip, stretch: Stretch, rise: Rise, outline: Outline
   return total / rows;
 }
 
-/** Mean of the best strength near the outline's straight prolongation, 2 to 7 mm beyond the stretch. */
+/**
+ * Mean of the best strength near the outline's straight prolongation, 5 to 10 mm beyond the stretch as far as the
+ * strip reaches.
+ */
 function beyondBreak(
   strip: Strip,
   stretch: Stretch,

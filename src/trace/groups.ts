@@ -12,7 +12,7 @@ export interface Group {
 
 /** Two accounts this near in direction, and as near at either end of the fragment, follow the same bone. */
 const SAME_DIRECTION = (3 * Math.PI) / 180;
-const SAME_PLACE_MM = 1.2;
+const SAME_PLACE_MM = 2.4;
 
 /** Sorts weighed accounts into groups, the likeliest group first. */
 export function grouped(weighed: readonly Weighed[]): Group[] {
@@ -40,8 +40,7 @@ function alike(p: Weighed, q: Weighed): boolean {
     return false;
   const { line, frame } = p.hypothesis;
   return [0, frame.lengthMm].every(
-    (along) =>
-      Math.abs(acrossOnLine(line, along) - acrossOnLine(q.hypothesis.line, along)) < 2 * SAME_PLACE_MM,
+    (along) => Math.abs(acrossOnLine(line, along) - acrossOnLine(q.hypothesis.line, along)) < SAME_PLACE_MM,
   );
 }
 

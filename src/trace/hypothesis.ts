@@ -10,13 +10,13 @@ export interface Hypothesis {
   readonly line: FrameLine;
   /** Direction of the axis in the plane, radians, from proximal to distal. */
   readonly direction: number;
-  /** Variance of the direction, rad², for an error of 1 mm in the places it rests on. */
+  /** Variance of the direction, rad², for an error of 1 mm in the places it rests on; of a neck, for their stated errors. */
   readonly leverVariance: number;
-  /** Variance of the direction from the unevenness of the outlines, rad². */
+  /** Variance of the direction from the unevenness of the outlines, rad²; of a neck, from how ill its places fit one line. */
   readonly unevenVariance: number;
   /** Variance of the direction from the taps' own error, rad²; 0 where no tap takes part. */
   readonly tapVariance: number;
-  /** Numbers that a trained score weighs; the meaning of each is in `features.ts`. */
+  /** Numbers that a trained score weighs; `features` of `shaft.ts` and `account` of `neck.ts` say what each is. */
   readonly features: readonly number[];
   readonly pair: Pair | null;
   readonly strip: Strip | null;

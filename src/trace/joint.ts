@@ -23,6 +23,11 @@ function widthAtBreak({ hypothesis: { pair } }: Weighed, breakIsLast: boolean): 
   return pair === null ? null : pair.widthMm + (breakIsLast ? 0.5 : -0.5) * pair.taperMm;
 }
 
+/**
+ * Takes the accounts of both fragments together.
+ *
+ * @param coupling - How much unequal widths at the break speak against two accounts at once.
+ */
 export function joined(
   proximal: readonly Weighed[],
   distal: readonly Weighed[],

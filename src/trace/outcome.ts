@@ -6,7 +6,7 @@ import type { Hypothesis } from './hypothesis.ts';
 import type { Outline } from './outlines.ts';
 import { acrossOnLine, type FrameLine } from './pairs.ts';
 import type { Correction, FragmentName, OutlineSide } from './request.ts';
-import { alongAt, fromMm, inFrame, type MmScale, outOfFrame, toMm } from './strip.ts';
+import { alongAt, fromMm, inFrame, type MmScale, outOfFrame, rowAt, toMm } from './strip.ts';
 import type { OutlinePoint, TracedFragment, TracedShape } from './traced.ts';
 
 /** Levels of a cortex pair that a trace leaves behind. */
@@ -86,7 +86,7 @@ function outlinePoints(
     }),
   );
   for (const { at } of corrections) {
-    const row = Math.round((inFrame(frame, toMm(at, scale)).along - strip.firstMm) / 0.5) - stretch.first;
+    const row = Math.round(rowAt(strip, inFrame(frame, toMm(at, scale)).along)) - stretch.first;
     points[Math.max(0, Math.min(points.length - 1, row))] = { at, confidence: 1, corrected: true };
   }
   return points;
@@ -101,7 +101,7 @@ function levelsOf(leader: Hypothesis, line: FrameLine, scale: MmScale): TracedSh
     const along = from + ((to - from) * k) / (LEVELS - 1);
     let half = 4;
     if (pair !== null && strip !== null && stretch !== null) {
-      const row = Math.round((along - strip.firstMm) / 0.5) - stretch.first;
+      const row = Math.round(rowAt(strip, along)) - stretch.first;
       half = halfWidth(pair.one, pair.other, row) / size;
     }
     const middle = acrossOnLine(line, along);

@@ -106,6 +106,7 @@ function parabola(values: Float64Array): { bow: number; roughness: number } {
   return { bow: -m2 * half * half, roughness: Math.sqrt(sum / count) };
 }
 
+/** Two outlines as a pair; null where they lie closer together or farther apart than the sides of a metacarpal. */
 export function pairUp(strip: Strip, stretch: Stretch, one: Outline, other: Outline): Pair | null {
   const rows = one.across.length;
   let width = 0;

@@ -24,6 +24,7 @@ const COARSEST_PIXEL_MM = 0.7;
 const BASE_SHARE = 0.22;
 const HEAD_SHARE = 0.2;
 const BREAK_MARGIN_MM = 2.5;
+
 /** Part of a fragment that its axis is made from. */
 interface Stretch {
   readonly frame: Frame;

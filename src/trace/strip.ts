@@ -74,9 +74,7 @@ export interface Strip {
   readonly values: Float32Array;
   /** Slope across, in units of the strip's usual slope: about 1 on a plain cortex. Positive: brighter to the right. */
   readonly slope: Float32Array;
-  /** Share of the samples that lie on the film. */
-  readonly onFilm: number;
-  /** Share of the samples at either end of the film's grey scale. */
+  /** Share of the samples on the film that lie at either end of its grey scale. */
   readonly cutOff: number;
   /**
    * How far the slopes of rows 6 to 10 mm apart agree, as a correlation: near 1 where outlines run along the strip,
@@ -118,7 +116,7 @@ function sample(picture: BonePicture, column: number, row: number): number {
 /**
  * Cuts a strip out of a picture.
  *
- * @param fromMm - First and, after it, last place along the frame, mm.
+ * @param fromMm - First place along the frame, and `toMmAlong` the last, mm.
  * @param smoothingMm - One standard deviation of the smoothing along the frame.
  */
 export function cutStrip(
@@ -163,7 +161,6 @@ export function cutStrip(
     firstMm: fromMm,
     values: smooth,
     slope,
-    onFilm: found / (rows * COLUMNS),
     cutOff: found === 0 ? 0 : cut / found,
     coherence: coherenceOf(slope, rows),
     usualSlope,

@@ -84,7 +84,7 @@ function groupPairs(joint: Joint): GroupPair[] {
     .sort((p, q) => q.share - p.share);
 }
 
-/** Half of a fragment's own 95 % interval about its axis, as one standard deviation, degrees. */
+/** The farther half of a fragment's own 95 % interval about its axis, as one standard deviation, degrees. */
 function uncertaintyOf(weighed: readonly Weighed[], group: Group, mass: number): number {
   const { from, to } = shortestInterval(
     weighed.map(({ bell }) => bell),

@@ -31,8 +31,8 @@ export interface TracedFragment {
   readonly other: readonly OutlinePoint[];
   readonly shape: TracedShape;
   /**
-   * One standard deviation of the axis's direction: half of its 95 % interval over 1.96, so that whoever takes it
-   * for a normal deviate gets that interval back.
+   * One standard deviation of the axis's direction: the farther half of its 95 % interval over 1.96, so that whoever
+   * takes it for a normal deviate gets at least that interval back.
    */
   readonly directionUncertaintyDegrees: number;
 }
