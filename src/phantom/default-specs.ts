@@ -25,10 +25,10 @@ const RING_SHAFT: NonNullable<InventedFilmRequest['fractures']> = [
   },
 ];
 
-/** Ready-made descriptions. The lateral is a little supinated, which brings the ring and small finger forward. */
 const HAND = { sizeDeviation: -0.3 } as const;
 const OTHER_HAND = { ...HAND, side: 'left' } as const;
 
+/** Ready-made descriptions. The lateral is a little supinated, which brings the ring and small finger forward. */
 const REQUESTS = {
   'small-neck-lateral': { hand: HAND, fractures: SMALL_NECK, view: { turnDegrees: 97 } },
   'small-neck-oblique': { hand: HAND, fractures: SMALL_NECK, view: { turnDegrees: 45 } },

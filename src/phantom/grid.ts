@@ -60,7 +60,7 @@ export function blurred(source: Float32Array, columns: number, rows: number, sig
  * One row of a fine film looked up in a coarse one, `step` pixels to a node, by cubic convolution
  * (Catmull–Rom; Keys 1981): smooth across the nodes, edge values held.
  *
- * @param out - As long as the film is wide; only columns [left, right) are written, `left` a multiple of `step`.
+ * @param out - As long as the film is wide.
  */
 export function coarseRow(
   grid: Float32Array,
@@ -69,8 +69,6 @@ export function coarseRow(
   step: number,
   row: number,
   out: Float32Array,
-  left = 0,
-  right = out.length,
 ): void {
   const place = (row + 0.5) / step - 0.5;
   const base = Math.floor(place);
@@ -86,7 +84,7 @@ export function coarseRow(
     const at = (phase + 0.5) / step - 0.5;
     const shift = Math.floor(at);
     const [w0, w1, w2, w3] = cubicWeights(at - shift);
-    for (let node = left / step, column = left + phase; column < right; node += 1, column += step) {
+    for (let node = 0, column = phase; column < out.length; node += 1, column += step) {
       const c = node + shift;
       out[column] =
         w0 * line[Math.max(0, Math.min(last, c - 1))]! +

@@ -11,7 +11,7 @@ export interface MarkerGrid {
   readonly diameterMm: number;
 }
 
-/** What 1.5 mm of lead add to a ray's sum: at 60 keV, since what passes lead at all is hard. */
+/** What 1.5 mm of lead add to a ray's sum: at 60 keV, since what passes lead at all is hard; 7 is black enough. */
 export const LEAD_SUM = Math.min(7, attenuationPerMm('lead', 60) * 1.5);
 
 /** Steps from the disc under the tube to the last that lies wholly on the film, where it lies in the middle. */

@@ -5,7 +5,7 @@ import { buildHand } from './hand.ts';
 import type { FilmPlan } from './invent.ts';
 import type { RayBone } from './ray-bone.ts';
 import type { PhantomRay } from './spec.ts';
-import { type Stretch, type Tube, tubeMesh } from './tube.ts';
+import { END_RINGS, type Stretch, type Tube, tubeMesh } from './tube.ts';
 import { place, type Vector } from './vector.ts';
 
 /** One cross-section of a bone as it falls on the film. */
@@ -86,9 +86,6 @@ function ringsOf(tube: Tube, surface: 'outer' | 'inner', stretch: Stretch, toFil
   );
   return rings.slice(END_RINGS, -END_RINGS);
 }
-
-/** Rings with which `tubeMesh` closes each end. */
-const END_RINGS = 6;
 
 /** The ring that lies level with a point, or null if the nearest is more than a ring's distance away. */
 function nearest(rings: readonly Ring[], at: FilmPoint, ahead: Direction): Ring | null {

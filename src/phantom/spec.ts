@@ -143,7 +143,7 @@ const specSchema = z.strictObject({
         })
         .refine(({ pitchMm, diameterMm }) => diameterMm <= 0.8 * pitchMm, {
           path: ['diameterMm'],
-          message: 'The discs run into one another; make them at most 0.8 of the pitch.',
+          message: 'The discs run into one another; make them at most 0.8 of the pitch',
         })
         .nullable()
         .optional(),
@@ -181,7 +181,7 @@ export function parseSpec(request: unknown): Result<InventedFilmSpec, SpecError>
   const rays = parsed.data.fractures.map((fracture) => fracture.ray);
   const repeated = rays.find((ray, index) => rays.indexOf(ray) !== index);
   if (repeated !== undefined) {
-    const message = `The ${repeated} ray is broken twice; give each ray one fracture.`;
+    const message = `The ${repeated} ray is broken twice; give each ray one fracture`;
     return failure({ kind: 'bad-spec', problems: [{ field: 'fractures', message }] });
   }
   return success(parsed.data);

@@ -112,6 +112,8 @@ function wallShares(lengthMm: number, fineness: Fineness): number[] {
 }
 
 const CAP_RINGS = [0, 0.25, 0.5, 0.7, 0.85, 0.95];
+/** Rings with which `tubeMesh` closes each end. */
+export const END_RINGS = CAP_RINGS.length;
 
 /**
  * The surface of a tube, or of its marrow cavity, between two ends.
@@ -152,7 +154,7 @@ export function tubeMesh(
   }
   if (mean < 1e-3) return null;
   const shares = wallShares(mean, fineness);
-  const rows = shares.length + 2 * CAP_RINGS.length;
+  const rows = shares.length + 2 * END_RINGS;
   const points = new Float64Array(rows * columns * 3);
   let at = 0;
   const cap = (share: number, ends: Float64Array, surface: BreakSurface | null): void => {

@@ -37,7 +37,9 @@ describe('a description of an invented film', () => {
   it('refuses to break one ray twice, and says so', () => {
     const fracture = { ray: 'ring', region: 'shaft' };
     const parsed = parseSpec({ fractures: [fracture, fracture] });
-    expect(parsed.ok ? '' : specErrorSentence(parsed.error)).toMatch(/ring ray is broken twice/);
+    expect(parsed.ok ? '' : specErrorSentence(parsed.error)).toMatch(
+      /ring ray is broken twice; give each ray one fracture\. Correct it/,
+    );
   });
 
   it('has ready-made descriptions that survive being written as JSON', () => {
