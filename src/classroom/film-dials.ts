@@ -5,7 +5,7 @@ import { ofPart } from './part-dial.ts';
 const withBeam = (spec: InventedFilmSpec, patch: object): InventedFilmSpec =>
   spec.beam.kind === 'cone' ? { ...spec, beam: { ...spec.beam, ...patch } } : spec;
 
-/** Ball diameters offered, mm. */
+/** Diameter of the ball offered, mm. */
 const BALL_MM = 25;
 
 const GRID = { pitchMm: 20, diameterMm: 1.5 } as const;

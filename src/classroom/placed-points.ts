@@ -20,6 +20,8 @@ export type Misplaced =
   /** On the wall of the canal where the outer cortex was meant. */
   | { readonly on: 'canal-wall' }
   | { readonly on: 'neighbour'; readonly ray: PhantomRay }
+  /** Away from the middle of the broken end, which is on no edge. */
+  | { readonly on: 'off-middle' }
   /** Beyond the bone, or within it, near no edge of its own. */
   | { readonly on: 'outside' }
   | { readonly on: 'inside' };
@@ -29,7 +31,7 @@ export interface PointError {
   readonly fragment: FragmentName;
   /** Index among the construction's control points. */
   readonly index: number;
-  /** How far from where it belongs, mm; positive: outwards from the bone's middle. */
+  /** How far from where it belongs, mm; on an edge positive outwards from the bone's middle, elsewhere a distance. */
   readonly offMm: number;
   readonly misplaced: Misplaced;
   /** Degrees by which the axis would turn, clockwise as displayed, if this point alone were put right. */
@@ -41,6 +43,8 @@ const ON_EDGE_MM = 1;
 
 /** Where one placed point should have been. */
 interface Target {
+  /** What was meant: an edge of the bone, or the middle of its broken end. */
+  readonly meant: 'edge' | 'middle';
   readonly at: PlanePoint;
   readonly offMm: number;
   /** Distance to the bone's other edge of the same side, mm; null where there is none. */
@@ -145,6 +149,7 @@ function edgeTarget(frame: StationFrame, point: PlanePoint, side: 0 | 1, wanted:
   const here = across(point);
   const other = wanted === 'inner' ? outer : inner;
   return {
+    meant: 'edge',
     at: shifted(point, goal - here),
     offMm: (side === 0 ? -1 : 1) * (here - goal),
     other:
@@ -158,6 +163,7 @@ function rimTarget(point: PlanePoint, centre: PlanePoint, radius: number): Targe
   const distance = Math.hypot(point.x - centre.x, point.y - centre.y);
   const share = distance === 0 ? 1 : radius / distance;
   return {
+    meant: 'edge',
     at: planePoint(centre.x + (point.x - centre.x) * share, centre.y + (point.y - centre.y) * share),
     offMm: distance - radius,
     other: null,
@@ -165,6 +171,7 @@ function rimTarget(point: PlanePoint, centre: PlanePoint, radius: number): Targe
 }
 
 const brokenEndTarget = (point: PlanePoint, middle: PlanePoint): Target => ({
+  meant: 'middle',
   at: middle,
   offMm: Math.hypot(point.x - middle.x, point.y - middle.y),
   other: null,
@@ -172,9 +179,10 @@ const brokenEndTarget = (point: PlanePoint, middle: PlanePoint): Target => ({
 
 function whereInstead(
   point: PlanePoint,
-  { offMm, other }: Target,
+  { meant, offMm, other }: Target,
   neighbours: readonly (readonly [PhantomRay, KnownBone])[],
 ): Misplaced {
+  if (meant === 'middle') return { on: 'off-middle' };
   if (other !== null && other.distanceMm <= ON_EDGE_MM && other.distanceMm < Math.abs(offMm))
     return { on: other.edge };
   for (const [ray, bone] of neighbours) if (isOnEdge(point, bone)) return { on: 'neighbour', ray };

@@ -69,8 +69,16 @@ function endWords(mm: number, side: Reveal['side']): string {
 const MISPLACED: Readonly<Record<Exclude<Misplaced['on'], 'neighbour'>, string>> = {
   'outer-cortex': 'on the outer cortex, where the wall of the canal was meant',
   'canal-wall': 'on the wall of the canal, where the outer cortex was meant',
+  'off-middle': 'away from the middle of the broken end',
   outside: 'outside the bone',
   inside: 'inside the bone',
+};
+
+const SAME_EDGE =
+  'Magnify, and place each point on the same edge all along: the inner wall of the canal, or the outer cortex, never one of each.';
+const NEXT_PLACING: Readonly<Partial<Record<Misplaced['on'], string>>> = {
+  neighbour: 'Where bones overlap, follow one cortex from where it stands alone into the overlap.',
+  'off-middle': 'Magnify, find both edges of the broken end, and put the point halfway between them.',
 };
 
 /** A cause in a sentence, and what to do about it. */
@@ -100,10 +108,7 @@ export function causeWords(
           : MISPLACED[point.misplaced.on];
       return {
         what: `Point ${point.index + 1} of the ${point.fragment} axis lies ${inMm(Math.abs(point.offMm))} off, ${where}.`,
-        next:
-          point.misplaced.on === 'neighbour'
-            ? 'Where bones overlap, follow one cortex from where it stands alone into the overlap.'
-            : 'Magnify, and place each point on the same edge all along: the inner wall of the canal, or the outer cortex, never one of each.',
+        next: NEXT_PLACING[point.misplaced.on] ?? SAME_EDGE,
       };
     }
     case 'axis-too-short':

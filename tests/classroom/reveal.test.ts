@@ -3,6 +3,7 @@ import { SETTINGS_ID } from '../../src/case/document.ts';
 import { settingsOf } from '../../src/case/fixed-records.ts';
 import { type Cause, causesOf } from '../../src/classroom/causes.ts';
 import { causeWords, nextWords, verdictWords } from '../../src/classroom/reveal-words.ts';
+import { filmPoint } from '../../src/geometry/units.ts';
 import type { OutlineStation } from '../../src/phantom/outlines.ts';
 import { RADIANS } from '../geometry/support.ts';
 import { along, aside, Learner, NECK, SHAFT } from './learner.ts';
@@ -133,6 +134,24 @@ describe('points on a cortex', () => {
     const wallMm = PITCH * Math.hypot(outer[1].column - inner![1].column, outer[1].row - inner![1].row);
     expect(cause.point.offMm).toBeCloseTo(wallMm, 0);
     expect(causeWords(cause, found.side).next).toMatch(/same edge/);
+  });
+
+  it('has no edge at the broken end of a head: there the middle is meant, and nothing is said of outside or inside', () => {
+    const learner = new Learner(NECK).perfectly();
+    const { headCentre, headRadiusPixels: radius, distalAxis: axis } = learner.bone;
+    const rim = [0, 2, 4].map((angle) =>
+      filmPoint(headCentre.column + radius * Math.cos(angle), headCentre.row + radius * Math.sin(angle)),
+    );
+    const middle = learner.film.outlines.small.find(({ part }) => part === 'distal')!.middle;
+    const brokenEnd = aside(middle, axis, 2, PITCH);
+    const found = learner.place('distal-axis', { construction: 'head', rim, brokenEnd }).reveal();
+    const cause = causesOf(found).find(({ kind }) => kind === 'point-off');
+    if (cause?.kind !== 'point-off') throw new Error('no point was blamed');
+    expect(cause.point).toMatchObject({ fragment: 'distal', index: 3, misplaced: { on: 'off-middle' } });
+    expect(cause.point.offMm).toBeCloseTo(2, 6);
+    const { what, next } = causeWords(cause, found.side);
+    expect(what).toMatch(/2\.0.mm off, away from the middle of the broken end\./);
+    expect(next).toMatch(/halfway between/);
   });
 
   it('compares a line along the dorsal cortex with the dorsal cortex', () => {

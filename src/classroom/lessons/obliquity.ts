@@ -14,7 +14,7 @@ export const OBLIQUITY: Lesson = {
   title: 'What turning does',
   lead: 'An oblique film answers a question that nobody asked.',
   text: [
-    'A bend that lies wholly in one plane shrinks as the hand turns out of the view: by little at first, by a sixth at 30°, by a third at 45°. If that were all, one could divide by a cosine and be done.',
+    'A bend that lies wholly in one plane shrinks as the hand turns out of the view: by little at first, by an eighth at 30°, by more than a quarter at 45°. If that were all, one could divide by a cosine and be done.',
     'It is not all. A bone that is bent to the side as well adds that bend as the view turns, and whether it adds or takes away depends on which way it leans. Real oblique films have read far higher than the laterals of the same bones, by up to 35°.',
     'Therefore this tool names the view with every reading, warns at an oblique, and never turns one into a lateral. If the lateral is missing, ask for it.',
   ],
