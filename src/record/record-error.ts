@@ -76,7 +76,7 @@ function parts(error: RecordError): readonly [happened: string, next: string] {
       ];
     case 'too-large':
       return [
-        `gave a picture of ${whole(error.columns)} × ${whole(error.rows)} pixels, more than the ${whole(error.limitPixels)} that are written`,
+        `gave a picture of ${whole(error.columns)} × ${whole(error.rows)} pixels; at most ${whole(error.limitPixels)} are written, and ${whole(error.limitSide)} along a side`,
         'Make the picture smaller',
       ];
     case 'picture-not-looked-at':

@@ -13,7 +13,7 @@ const EVERY: { readonly [Kind in RecordError['kind']]: Extract<RecordError, { ki
   'colour-film': { kind: 'colour-film', photometric: 'RGB' },
   'nothing-placed': { kind: 'nothing-placed' },
   'no-pixels': { kind: 'no-pixels', columns: 4, rows: 5, bytes: 59, expectedBytes: 60 },
-  'too-large': { kind: 'too-large', columns: 9000, rows: 9000, limitPixels: 64_000_000 },
+  'too-large': { kind: 'too-large', columns: 9000, rows: 9000, limitPixels: 64_000_000, limitSide: 65_535 },
   'picture-not-looked-at': { kind: 'picture-not-looked-at' },
   'value-too-long': { kind: 'value-too-long', keyword: 'PatientID', length: 80, limit: 64 },
   'object-damaged': { kind: 'object-damaged', detail: 'unexpected end' },

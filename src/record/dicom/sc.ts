@@ -39,6 +39,7 @@ export type PictureFailure =
       readonly columns: number;
       readonly rows: number;
       readonly limitPixels: number;
+      readonly limitSide: number;
     };
 
 /** Rows and Columns are US; and a capture is of a screen or a page, which this is well above. */
@@ -50,7 +51,7 @@ function pictureProblem({ columns, rows, samplesPerPixel, bytes }: Picture): Pic
   const whole = Number.isInteger(columns) && Number.isInteger(rows) && columns > 0 && rows > 0;
   const expectedBytes = whole ? columns * rows * samplesPerPixel : 0;
   if (whole && (columns * rows > LIMIT_PIXELS || Math.max(columns, rows) > LONGEST_SIDE)) {
-    return { kind: 'too-large', columns, rows, limitPixels: LIMIT_PIXELS };
+    return { kind: 'too-large', columns, rows, limitPixels: LIMIT_PIXELS, limitSide: LONGEST_SIDE };
   }
   return expectedBytes === 0 || bytes.length !== expectedBytes
     ? { kind: 'no-pixels', columns, rows, bytes: bytes.length, expectedBytes }
