@@ -134,6 +134,7 @@ export function LeavingSheet(props: LeavingSheetProps) {
           <div className="leaving__preview" data-kind={leaving?.preview.kind}>
             {open !== null ? (
               <CoverText
+                key={open}
                 filmId={open}
                 areas={covered.get(open) ?? []}
                 still={actions.still}
