@@ -1,4 +1,5 @@
 import type { Result } from '../geometry/result.ts';
+import { type Code, codeItem, VIEW_CODES } from './dicom/codes.ts';
 import { type Dataset, decimalString, type ValueTooLong, writeDicom } from './dicom/dicom-write.ts';
 
 /** A digital radiograph of a hand, ready to be written. Nothing of it may come from a person. */
@@ -32,16 +33,8 @@ export interface DxFilm {
 
 const DX_FOR_PRESENTATION = '1.2.840.10008.5.1.4.1.1.1.1';
 
-const coded = (value: string, scheme: string, meaning: string): readonly Dataset[] => [
-  { CodeValue: value, CodingSchemeDesignator: scheme, CodeMeaning: meaning },
-];
-
-/** PS3.16 CID 4010, DX View. */
-const VIEWS = {
-  pa: coded('272479007', 'SCT', 'postero-anterior'),
-  oblique: coded('399182000', 'SCT', 'oblique'),
-  lateral: coded('399067008', 'SCT', 'lateral'),
-} as const;
+/** PS3.16 CID 4009, DX Anatomy Imaged. */
+const HAND: Code = { value: '85562004', scheme: 'SCT', meaning: 'Hand' };
 
 /**
  * (0020,0020): where the film's right edge and its lower edge lie on a patient standing with the palms
@@ -139,9 +132,9 @@ export function writeDx(film: DxFilm): Result<Uint8Array<ArrayBuffer>, ValueTooL
     AcquisitionTime: time,
     AcquisitionContextSequence: [],
     ImageLaterality: film.side === 'left' ? 'L' : 'R',
-    AnatomicRegionSequence: coded('85562004', 'SCT', 'Hand'),
+    AnatomicRegionSequence: [codeItem(HAND)],
     ViewPosition: film.viewPosition,
-    ViewCodeSequence: VIEWS[film.view],
+    ViewCodeSequence: [codeItem(VIEW_CODES[film.view])],
     ...imageModules(film),
     PixelData: bytes.buffer,
   });

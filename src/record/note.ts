@@ -2,7 +2,7 @@ import type { Assessment } from '../case/assessment.ts';
 import { MOMENT_WORDS } from '../case/course/order.ts';
 import type { CaseDocument, FilmRecord } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
-import { examinationOf, injuryOf } from '../case/fixed-records.ts';
+import { injuryOf } from '../case/fixed-records.ts';
 import { drawnBy, formatDay, quantityName, readingInWords } from '../case/format.ts';
 import type { KnownReading } from '../case/reading.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
@@ -11,8 +11,9 @@ import { VIEW_WORDS } from '../tolerance/limit-method.ts';
 import { knownReadings } from './readings.ts';
 import { basisOf } from './words/basis.ts';
 import { EDUCATION_LINE, injuryDetail, injuryTitle } from './words/case-words.ts';
+import { openChecks } from './words/cautions.ts';
 import { comparedQuantities } from './words/outcomes.ts';
-import { lowerFirst, withStop } from './words/sentence.ts';
+import { lowerFirst, withPlainSpaces, withStop } from './words/sentence.ts';
 
 export interface NothingRead {
   readonly kind: 'no-readings';
@@ -38,9 +39,8 @@ export function noteText(
     filmClause(document, film, index + 1, readings, said),
   );
   const detail = injuryDetail(injury);
-  const { answers } = examinationOf(document);
   const checks = checksFor(injury);
-  const open = checks.filter(({ id }) => answers[id] === undefined);
+  const open = openChecks(document);
   const cautions = assessment.cautions.filter(({ about, grade }) => about !== 'use' && grade !== 'note');
   const sentences = [
     `${injuryTitle(injury)}${detail === '' ? '' : ` (${detail})`}.`,
@@ -53,7 +53,7 @@ export function noteText(
     `Intervals are 95 %. Raybend ${softwareVersion}, measurement version ${assessment.measurementVersion}.`,
     EDUCATION_LINE,
   ];
-  return success(sentences.join(' ').replaceAll('\u2009', ' '));
+  return success(withPlainSpaces(sentences.join(' ')));
 }
 
 /** "Film 4, other hand, lateral": which film it is, so that no two angles read as if they were of one bone. */

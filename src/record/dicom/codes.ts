@@ -35,6 +35,7 @@ export const CODES = {
   procedureReported: dcm('121058', 'Procedure reported'),
   language: dcm('121049', 'Language of Content Item and Descendants'),
   finding: dcm('121071', 'Finding'),
+  // Annex D, for any template
   comment: dcm('121106', 'Comment'),
   // TID 1002, 1004
   observerType: dcm('121005', 'Observer Type'),
@@ -45,7 +46,6 @@ export const CODES = {
   deviceObserverModelName: dcm('121015', 'Device Observer Model Name'),
   // TID 1602, 4019
   modality: dcm('121139', 'Modality'),
-  imageLaterality: dcm('111027', 'Image Laterality'),
   imageView: dcm('111031', 'Image View'),
   algorithmName: dcm('111001', 'Algorithm Name'),
   algorithmVersion: dcm('111003', 'Algorithm Version'),
@@ -56,15 +56,17 @@ export const CODES = {
   // CID 12304
   angle: sct('1483009', 'Angle'),
   length: sct('410668003', 'Length'),
+  // CID 9000
   findingSite: sct('363698007', 'Finding Site'),
-  // CID 1000
+  measurementMethod: sct('370129005', 'Measurement Method'),
+  // CID 1006
   metacarpal: sct('36455000', 'Metacarpal'),
+  // CID 210
   laterality: sct('272741003', 'Laterality'),
+  topographicalModifier: sct('106233006', 'Topographical modifier'),
   // CID 244
   left: sct('7771000', 'Left'),
   right: sct('24028007', 'Right'),
-  topographicalModifier: sct('106233006', 'Topographical modifier'),
-  measurementMethod: sct('370129005', 'Measurement Method'),
   // CID 225
   uncertainty: sct('371884006', '+/-, range of measurement uncertainty'),
   // CID 7050

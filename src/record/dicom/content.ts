@@ -1,4 +1,5 @@
 import type { FilmPoint } from '../../geometry/units.ts';
+import { withPlainSpaces } from '../words/sentence.ts';
 import { type Code, codeItem } from './codes.ts';
 import { type Dataset, decimalString } from './dicom-write.ts';
 
@@ -59,9 +60,6 @@ export const text = (name: Code, value: string): Dataset => ({
   TextValue: withPlainSpaces(value),
 });
 
-/** Thin spaces become plain ones: many a reader has no glyph for them, and some take their bytes for controls. */
-export const withPlainSpaces = (value: string): string => value.replaceAll('\u2009', ' ');
-
 export const uidReference = (name: Code, uid: string): Dataset => ({ ...named('UIDREF', name), UID: uid });
 
 /**
@@ -106,7 +104,7 @@ export const image = (reference: ImageReference, content: readonly Dataset[] = [
 
 /**
  * Points on a picture. Graphic data are column and row with the origin at the top left corner of the top left
- * pixel, whose centre is (0.5, 0.5): the film coordinates of this program (PS3.3 C.18.6.1.2).
+ * pixel, whose centre is (0.5, 0.5): the film coordinates of this program (PS3.3 C.18.6.1.1).
  */
 export const spatialCoordinates = (
   name: Code,

@@ -9,7 +9,7 @@ import type { Film, LookupTable } from '../../film/film.ts';
 import { type Light, modalityRange } from '../../film/grey-scale.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
-import { withPlainSpaces } from './content.ts';
+import { withPlainSpaces } from '../words/sentence.ts';
 import { type Dataset, decimalString } from './dicom-write.ts';
 import { CONTROL_POINT_LAYER, groupLabel } from './gsps-marks.ts';
 import { commonModules, lateralityOf, type WritingFacts } from './modules.ts';

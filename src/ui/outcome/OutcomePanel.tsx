@@ -11,7 +11,7 @@ import { Choice, Pick } from '../controls/controls.tsx';
 import { knownReading, useLive } from '../live.ts';
 import { CautionList } from './CautionList.tsx';
 import { LimitRuler, type RulerHandle, type RulerLane } from './LimitRuler.tsx';
-import { SetsBeside } from './SetsBeside.tsx';
+import { SetsBeside, setName } from './SetsBeside.tsx';
 
 interface OutcomePanelProps {
   readonly assessment: Assessment;
@@ -98,9 +98,6 @@ export const OutcomePanel = memo(function OutcomePanel(props: OutcomePanelProps)
     </section>
   );
 });
-
-/** A local set is always named as one. */
-export const setName = ({ title, local }: LimitSet): string => (local ? `${title} (local)` : title);
 
 /** What is missing before anything can be compared, and nothing that is there already. */
 function nothingToCompare({ readings }: Assessment, injury: InjuryRecord, film: FilmRecord | null): string {

@@ -8,6 +8,9 @@ interface SetsBesideProps {
   readonly onChange: (ids: readonly string[]) => void;
 }
 
+/** A local set is always named as one. */
+export const setName = ({ title, local }: LimitSet): string => (local ? `${title} (local)` : title);
+
 /** Chooses the sets that stand beside the first one on the limit ruler. */
 export function SetsBeside({ limitSets, chosen, onChange }: SetsBesideProps) {
   return (
@@ -22,7 +25,7 @@ export function SetsBeside({ limitSets, chosen, onChange }: SetsBesideProps) {
           {({ isSelected }) => (
             <>
               <span className="tick-box" data-on={isSelected || undefined} aria-hidden="true" />
-              <span>{set.local ? `${set.title} (local)` : set.title}</span>
+              <span>{setName(set)}</span>
             </>
           )}
         </Checkbox>
