@@ -87,7 +87,7 @@ function chosenVrs(dataset: Dataset): Readonly<Record<string, string>> {
   };
 }
 
-/** Text that arrives with backslashes would become several values; PS3.5 6.2 keeps them for that. */
+/** As dcmjs takes it: each attribute as an array of its values, of which a type 2 one without a value has none. */
 function natural(dataset: Dataset): Record<string, unknown> {
   const entries = Object.entries(dataset).map(([keyword, value]): readonly [string, unknown] => {
     const { vr } = dictionaryEntry(keyword);

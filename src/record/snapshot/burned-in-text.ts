@@ -17,7 +17,7 @@ const LOWEST = 6;
  */
 const CROSSINGS = 8;
 const ROWS_WITH_STROKES = 0.2;
-/** A longer thing than text is high, or a larger part of the picture, is a picture of something. */
+/** Of the height of the picture: what is higher is no text. */
 const GREATEST_SHARE = 0.35;
 
 /**

@@ -13,8 +13,8 @@ const FACES: Readonly<Record<TextRun['face'], string>> = {
   serif: '"Source Serif 4", Georgia, serif',
   sans: '"Source Sans 3", "Segoe UI", sans-serif',
 };
-/** The largest side that every current browser draws. */
-const MOST_PIXELS = 16_384;
+/** Px; the longest side that every current browser draws. */
+const LONGEST_SIDE = 16_384;
 
 type Context = OffscreenCanvasRenderingContext2D;
 
@@ -69,7 +69,7 @@ export async function snapshotPng(
  * is too large is drawn blank without a word. So the last pixel is painted and looked at.
  */
 function contextOf(width: number, height: number): Context | null {
-  if (Math.max(width, height) > MOST_PIXELS) return null;
+  if (Math.max(width, height) > LONGEST_SIDE) return null;
   const context = new OffscreenCanvas(width, height).getContext('2d');
   if (context === null) return null;
   context.fillRect(width - 1, height - 1, 1, 1);

@@ -14,7 +14,7 @@ const FACES: Readonly<Record<TextRun['face'], string>> = {
 const ANCHORS = { left: 'start', centre: 'middle', right: 'end' } as const;
 
 /**
- * The snapshot as SVG 1.1: text stays text, lines stay lines, each film is one embedded picture that holds what is
+ * The snapshot as SVG 1.1, with the paint-order of SVG 2 that puts the casing of a text under it: text stays text, lines stay lines, each film is one embedded picture that holds what is
  * shown and no more. The fonts are named and not held, so each text says its length (10.5, textLength): with other
  * fonts it is set wider or closer, and nothing runs over what stands beside it.
  *
