@@ -85,7 +85,7 @@ function conflictsBetween(byObject: Millimetre, inFile: Spacing): readonly strin
   ];
 }
 
-/** Half of the 0.01 either way to which a stated factor is taken, over √3: JCGM 100:2008, 4.3.7. */
+/** A stated factor is taken to 0.01 either way, uniform: the half-width over √3 (JCGM 100:2008, 4.3.7). */
 const FACTOR_STANDARD_UNCERTAINTY = 0.01 / Math.sqrt(3);
 
 /**

@@ -95,5 +95,5 @@ const construct = (axis: AxisInput) => constructAxis(axis.points, axis.placing);
 const placingOf = ({ proximal, distal }: AngulationInput): number =>
   Math.max(proximal.placing.standardUncertainty, distal.placing.standardUncertainty);
 
-/** Wraps, and keeps −180 out of the range. */
+/** Into (−180, 180], with −0 made 0. */
 const normalised = (angle: number): number => wrapDegrees(angle) + 0;

@@ -46,7 +46,7 @@ export type AxisFailure =
       readonly neededRadius: number;
     };
 
-/** Below this many placing errors between its ends an axis has no direction worth a number (about ±33° at k = 2). */
+/** Below this many placing errors between its ends an axis has no direction worth a number (about ±32° at k = 2). */
 const SHORTEST_AXIS_PLACING_ERRORS = 5;
 
 /** Rim points that lie closer together than they can be placed fix no circle: any nudge may turn it inside out. */

@@ -15,7 +15,7 @@ export interface OrientedPair {
   readonly margin: Degrees;
 }
 
-/** Below this margin the direction of an axis is a coin toss, and the user is asked. */
+/** Below this margin the direction of an axis is a coin toss, and the reading says so. */
 export const LEAST_ORIENTATION_MARGIN = degrees(10);
 
 /**

@@ -1,7 +1,6 @@
 import type { Axis } from './axis.ts';
 import { axisLength, distanceBetween } from './axis.ts';
 import type { Basis, Input } from './propagate.ts';
-import type { PlaneScale } from './spacing.ts';
 import { type PlanePoint, planePoint } from './units.ts';
 
 /**
@@ -72,16 +71,6 @@ const SHORT_AXIS_PLACING_ERRORS = 20;
 /** Whether an axis is shorter than 20 times its placing error. */
 export const isShortForPlacing = (axis: Axis, placing: PlacingError): boolean =>
   axisLength(axis) < SHORT_AXIS_PLACING_ERRORS * placing.standardUncertainty;
-
-/** Below this lever, in mm, a neck fragment's direction is a guess: 1 mm of error turns it by 10°. A judgement. */
-const SHORT_LEVER_MM = 6;
-
-/**
- * Whether the lever of an axis is shorter than 6 mm; null where the film has no scale.
- * For a head construction the lever is the distance from the broken end to the centre of the head.
- */
-export const isShortLever = (axis: Axis, scale: PlaneScale): boolean | null =>
-  scale.unit === 'mm' ? axisLength(axis) < SHORT_LEVER_MM : null;
 
 /**
  * Mean length of the metacarpal from joint to joint, in mm, by finger; 66 adults, right hands.

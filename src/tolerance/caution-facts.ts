@@ -47,7 +47,7 @@ export interface FilmFacts {
 export interface AxisFacts {
   /** As the worksheet names it, e.g. "distal axis". */
   readonly name: string;
-  /** From the first to the last point placed on it; null without millimetres. */
+  /** From one end of the built axis to the other (for a head, broken end to centre); null without millimetres. */
   readonly lengthMm: number | null;
   /** Its length divided by the placing error in the same unit; null when the error is not known in that unit. */
   readonly lengthInPlacingErrors: number | null;
@@ -84,6 +84,6 @@ export interface ChangeFacts {
   readonly toFilm: string;
   /** `worse` and `better` lie beyond the smallest change that the two uncertainties let one tell. */
   readonly verdict: 'worse' | 'better' | 'not-told' | 'drawn-differently';
-  /** The change in words, to be read after the film: "12° more: a change". */
+  /** The change in words, to be read after the films: "12° more: a change, farther out of line". */
   readonly words: string;
 }

@@ -160,7 +160,7 @@ const FILM_RULES: readonly CautionRule<FilmFacts>[] = [
     id: 'spacing-at-detector',
     grade: 'note',
     title: 'Spacing at the detector, not at the bone',
-    why: 'The bone lies above the detector, so lengths read 1–3 % long, up to 2 mm on a metacarpal; angles are not touched.',
+    why: 'The bone lies above the detector, so the film shows it 1–3 % too long, up to 2 mm on a metacarpal; lengths here have the magnification to reckon with taken off, and angles are not touched.',
     usually:
       'Usually lengths are compared with the other hand filmed alike, or scaled by an object beside the bone.',
     source: 'Magnification M = SID/(SID − OID), with the hand 10–30 mm above the detector at 1 m',

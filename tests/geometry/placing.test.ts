@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import {
   isShortForPlacing,
-  isShortLever,
   NOMINAL_PLACING_ERROR_MM,
   nominalUnitsPerMm,
   placingError,
@@ -31,12 +30,8 @@ describe('placing error', () => {
     expect(placingError(null, undefined, perMm).standardUncertainty).toBeCloseTo(0.5 * perMm, 9);
   });
 
-  it('flags axes and levers below their limits, and not at them', () => {
+  it('flags axes below 20 placing errors, and not at them', () => {
     expect(isShortForPlacing(freeAxis([0, 0], 9.99, 0), placed(0.5))).toBe(true);
     expect(isShortForPlacing(freeAxis([0, 0], 10, 0), placed(0.5))).toBe(false);
-    const mm = { unit: 'mm', perColumn: 0.1, perRow: 0.1 } as const;
-    expect(isShortLever(freeAxis([0, 0], 5.99, 0), mm)).toBe(true);
-    expect(isShortLever(freeAxis([0, 0], 6, 0), mm)).toBe(false);
-    expect(isShortLever(freeAxis([0, 0], 2, 0), { unit: 'column', perColumn: 1, perRow: 1 })).toBeNull();
   });
 });

@@ -16,7 +16,7 @@ export interface CourseChange {
    * the axes were built in different ways, so that no difference can be put down to the bone.
    */
   readonly verdict: 'worse' | 'better' | 'not-told' | 'drawn-differently';
-  /** "12° more: a change", "3° less: too small to tell (10° can be told)". */
+  /** "12° more: a change, farther out of line", "3° less: too small to call a change (from 10° on)". */
   readonly words: string;
 }
 
