@@ -46,7 +46,7 @@ export const FILM_ENTRY = /^films\/([0-9a-f]{64})(?:\.(?:dcm|png|jpg))?$/;
 export const MOST_CASE_BYTES = 256e6;
 const MOST_FILM_BYTES = 1e9;
 const MOST_ENTRIES = 20_000;
-/** What DEFLATE can shrink at the most, 1032 times (RFC 1951), with room for tiny entries. */
+/** What DEFLATE can shrink at the most, 1032 times (zlib’s technical details), with room for tiny entries. */
 const MOST_SHRUNK = 1032;
 
 /** Why an archive is not opened. Nothing of it is taken over. */

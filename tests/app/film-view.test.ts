@@ -30,5 +30,7 @@ describe('the view a file states', () => {
     expect(statedView({ viewPosition: 'RLO' })).toBe('oblique');
     expect(statedView({ viewPosition: 'SKYLINE' })).toBeNull();
     expect(statedView({ viewPosition: null })).toBeNull();
+    // Names that every object of the language has.
+    expect(statedView({ viewPosition: 'toString', viewCode: 'constructor' })).toBeNull();
   });
 });
