@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect, useState } from 'react';
 import { useStore } from 'zustand';
+import { notepad } from './notepad.ts';
 import type { Shell } from './shell.ts';
 
 const KeySheet = lazy(() => import('../ui/help/KeySheet.tsx'));
@@ -7,7 +8,7 @@ const KeySheet = lazy(() => import('../ui/help/KeySheet.tsx'));
 const KEY = 'raybend-question-key';
 
 /** A single sign as a key can be switched off (WCAG 2.2, 2.1.4): speech input may produce it by chance. */
-const keptByKey = (): boolean => localStorage.getItem(KEY) !== 'off';
+const keptByKey = (): boolean => notepad.getItem(KEY) !== 'off';
 
 /** The page of keys, by its button or by "?". */
 export function KeysHost({ shell: { store } }: { readonly shell: Shell }) {
@@ -30,7 +31,7 @@ export function KeysHost({ shell: { store } }: { readonly shell: Shell }) {
       <KeySheet
         byKey={byKey}
         onByKey={(on) => {
-          localStorage.setItem(KEY, on ? 'on' : 'off');
+          notepad.setItem(KEY, on ? 'on' : 'off');
           setByKey(on);
         }}
         onClose={() => store.setState({ keysShown: false })}

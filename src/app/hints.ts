@@ -2,18 +2,19 @@ import { markedFilms } from '../case/film-marks.ts';
 import { examinationOf } from '../case/fixed-records.ts';
 import { HINTS, type HintId, hintDue } from '../ui/hints/hints.ts';
 import { currentAssessment } from './assessment.ts';
+import { notepad } from './notepad.ts';
 import type { AppState } from './state.ts';
 
 const KEY = 'raybend-hints-closed';
 
 /** Hints closed on this computer. */
 export function closedHints(): ReadonlySet<HintId> {
-  const kept = (localStorage.getItem(KEY) ?? '').split(' ');
+  const kept = (notepad.getItem(KEY) ?? '').split(' ');
   return new Set(HINTS.map(({ id }) => id).filter((id) => kept.includes(id)));
 }
 
 export function keepClosedHints(closed: ReadonlySet<HintId>): void {
-  localStorage.setItem(KEY, [...closed].join(' '));
+  notepad.setItem(KEY, [...closed].join(' '));
 }
 
 /** The hint for what is on screen; null unless it is a case of invented films alone, as the sample is. */

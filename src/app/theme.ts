@@ -1,15 +1,16 @@
 import { THEMES, type ThemeChoice } from '../ui/Header.tsx';
+import { notepad } from './notepad.ts';
 
 const KEY = 'raybend-look';
 
 /** The look chosen last on this computer. */
 export function keptTheme(): ThemeChoice {
-  const kept = localStorage.getItem(KEY);
+  const kept = notepad.getItem(KEY);
   return THEMES.find((theme) => theme === kept) ?? 'system';
 }
 
 export function keepTheme(theme: ThemeChoice): void {
-  localStorage.setItem(KEY, theme);
+  notepad.setItem(KEY, theme);
 }
 
 /** Sets the look; `system` follows the computer between paper and reading room. */

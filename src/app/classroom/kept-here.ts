@@ -2,6 +2,7 @@ import { type Attempt, readAttempts, writeAttempts } from '../../classroom/attem
 import { type FilmSet, readFilmSet, writeFilmSet } from '../../classroom/film-set.ts';
 import { readStudy, type Study, writeStudy } from '../../classroom/study.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
+import { notepad } from '../notepad.ts';
 
 /** What the classroom keeps in this browser, each as the text of its own file. */
 const KEYS = {
@@ -33,7 +34,7 @@ function kept<Value>(
   key: keyof typeof KEYS,
   read: (text: string) => Result<Value, { readonly kind: string }>,
 ): Value | null {
-  const text = localStorage.getItem(KEYS[key]);
+  const text = notepad.getItem(KEYS[key]);
   if (text === null) return null;
   const found = read(text);
   return found.ok ? found.value : null;
@@ -51,6 +52,6 @@ export const keepAttempts = (attempts: readonly Attempt[]): Result<void, NotKept
 export const keepSet = (set: FilmSet): Result<void, NotKept> => keep('set', writeFilmSet(set));
 export const keepStudy = (study: Study | null): Result<void, NotKept> => {
   if (study !== null) return keep('study', writeStudy(study));
-  localStorage.removeItem(KEYS.study);
+  notepad.removeItem(KEYS.study);
   return success(undefined);
 };

@@ -7,6 +7,7 @@ import { pointsOf } from '../../case/shape-points.ts';
 import { middleOf } from '../../geometry/axis.ts';
 import { planeScale, type Spacing, toPlane } from '../../geometry/spacing.ts';
 import { type PlacedLine, placingErrorFromLines } from '../../geometry/statistics/placing-repeats.ts';
+import { notepad } from '../notepad.ts';
 import { put, type Shell } from '../shell.ts';
 import type { Repeats } from './repeats-task.ts';
 
@@ -83,7 +84,7 @@ export function adoptRepeats(shell: Shell, inNewCases: boolean): void {
     placingErrorDegreesOfFreedom: estimate.degreesOfFreedom,
   };
   put(shell, 'use the placing error from repeats', { ...settingsOf(caseState.document), ...kept });
-  if (inNewCases) keepOwnPlacingError(localStorage, kept);
+  if (inNewCases) keepOwnPlacingError(notepad, kept);
   stopRepeats(shell);
 }
 
@@ -122,7 +123,7 @@ export function ownPlacingError(notepad: Notepad): OwnPlacingError | null {
 
 /** Puts the placing error that this person keeps into a case that has just begun. */
 export function takeOwnPlacingError(shell: Shell): void {
-  const own = ownPlacingError(localStorage);
+  const own = ownPlacingError(notepad);
   const settings = settingsOf(shell.store.getState().caseState.document);
   if (own !== null && settings.placingErrorMm === null)
     put(shell, 'use your own placing error', { ...settings, ...own });
