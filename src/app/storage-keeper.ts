@@ -16,6 +16,7 @@ import { type StorageError, storageErrorSentence } from '../storage/storage-erro
 import { type CaseSummary, listCases } from '../storage/summaries.ts';
 import { filmsInFiles } from './film-files.ts';
 import type { CaseKeeper, ProtocolKeeper, WholeCase } from './keeper.ts';
+import { notepad } from './notepad.ts';
 import type { AppState } from './state.ts';
 
 export interface KeeperEvents {
@@ -33,7 +34,8 @@ const NOT_AVAILABLE: StorageError = { kind: 'not-available', detail: 'it has no 
 export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
   private readonly ready: Promise<OpenStorage | null>;
   private readonly memory = new Map<string, ArrayBuffer>();
-  private writer: CaseWriter | null = null;
+  /** By the case: while one takes the place of another, what is still done to that one is kept as its own. */
+  private readonly writers = new Map<string, CaseWriter>();
   private caseId = '';
   private writing = 0;
   private asked = false;
@@ -49,16 +51,17 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
   }
 
   keep(state: CaseState, action: Action): void {
-    this.pending = this.track((writer) => writer.write(state, action));
+    this.pending = this.track(state.document.id, (writer) => writer.write(state, action));
   }
 
   async begin({ state, unknownFields }: WholeCase): Promise<void> {
     const opened = await this.ready;
-    this.caseId = state.document.id;
+    const { id } = state.document;
+    this.caseId = id;
     if (opened === null) return;
-    this.writer = new CaseWriter(opened.database, { ...NOT_KEPT_YET, unknownFields });
+    this.writers.set(id, new CaseWriter(opened.database, { ...NOT_KEPT_YET, unknownFields }));
     this.noteOnScreen();
-    this.pending = this.track((writer) => writer.save(state, this.now()));
+    this.pending = this.track(id, (writer) => writer.save(state, this.now()));
     await this.pending;
     await this.noteCount(opened);
   }
@@ -74,7 +77,7 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
     const opened = await this.ready;
     if (opened === null) return null;
     if (opened.casesGone > 0) this.events.say(casesGoneSentence(opened.casesGone));
-    const noted = localStorage.getItem(ON_SCREEN_KEY);
+    const noted = notepad.getItem(ON_SCREEN_KEY);
     const cases = (await this.list()).toSorted(
       (one, other) => Number(other.id === noted) - Number(one.id === noted),
     );
@@ -170,7 +173,7 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
   private async start(): Promise<OpenStorage | null> {
     const opened = await openStorage({
       filmFiles: filmsInFiles(),
-      notepad: localStorage,
+      notepad,
       onBlocked: () =>
         this.events.say('Raybend is open in another tab in an older version. Close that tab to go on.'),
       onClosed: () => this.fail({ kind: 'connection-closed' }),
@@ -195,7 +198,7 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
         `The last ${kept.lostActions === 1 ? 'change' : `${kept.lostActions} changes`} of this case could not be read and ${kept.lostActions === 1 ? 'is' : 'are'} missing. Check what is shown before you rely on it.`,
       );
     this.caseId = kept.state.document.id;
-    this.writer = new CaseWriter(opened.database, kept);
+    this.writers.set(this.caseId, new CaseWriter(opened.database, kept));
     this.noteOnScreen();
     this.store.setState({ saved: { kind: 'saved' } });
     return kept;
@@ -223,41 +226,41 @@ export class StorageKeeper implements CaseKeeper, ProtocolKeeper {
   }
 
   private noteOnScreen(): void {
-    try {
-      localStorage.setItem(ON_SCREEN_KEY, this.caseId);
-    } catch {
-      // A help only: without the note the case that was changed last comes back.
-    }
+    // Without the note the case that was changed last comes back.
+    notepad.setItem(ON_SCREEN_KEY, this.caseId);
   }
 
   private async noteCount(opened: OpenStorage): Promise<void> {
     const cases = await listCases(opened.database);
-    if (cases.ok) noteCaseCount(localStorage, cases.value.length);
+    if (cases.ok) noteCaseCount(notepad, cases.value.length);
     this.store.setState(({ listing }) => ({ listing: listing + 1 }));
   }
 
-  private async track(write: (writer: CaseWriter) => Promise<Result<void, StorageError>>): Promise<void> {
+  private async track(
+    caseId: string,
+    write: (writer: CaseWriter) => Promise<Result<void, StorageError>>,
+  ): Promise<void> {
     this.writing += 1;
     this.store.setState({ saved: { kind: 'saving' } });
     const opened = await this.ready;
-    const { writer, caseId } = this;
-    const done = writer === null ? null : await write(writer);
+    const writer = this.writers.get(caseId);
+    const done = writer === undefined ? null : await write(writer);
     this.writing -= 1;
-    // What became of a case that is no longer on screen is not said of the one that is.
-    if (done?.ok && writer !== this.writer) return;
-    if (done === null) {
-      this.store.setState({ saved: { kind: 'not-saved', why: 'this window keeps nothing' } });
+    const isOnScreen = caseId === this.caseId;
+    if (done?.ok) opened?.tabs.tell({ kind: 'case-changed', caseId });
+    // What became of a case that is no longer on screen does not count for the one that is.
+    if (isOnScreen && !done?.ok) {
+      if (done === null)
+        this.store.setState({ saved: { kind: 'not-saved', why: 'this window keeps nothing' } });
+      else this.fail(done.error);
       return;
     }
-    if (!done.ok) {
-      this.fail(done.error);
-      return;
-    }
-    opened?.tabs.tell({ kind: 'case-changed', caseId });
-    if (this.writing === 0) this.store.setState({ saved: { kind: 'saved' } });
+    if (done?.ok === false) this.report(done.error);
+    const isWaiting = isOnScreen || this.store.getState().saved.kind === 'saving';
+    if (this.writing === 0 && isWaiting) this.store.setState({ saved: { kind: 'saved' } });
     // Browsers ask the person or decide by themselves; either makes sense only once there is something to keep.
     // The person may leave the question open for ever, and nothing waits for the answer.
-    if (!this.asked) void this.askToStay();
+    if (done?.ok && !this.asked) void this.askToStay();
   }
 
   private fail(error: StorageError): void {
