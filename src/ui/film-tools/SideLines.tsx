@@ -1,11 +1,11 @@
 import type { FilmRecord } from '../../case/document.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import type { BenchActions } from '../actions.ts';
 import { PushButton, SwitchButton } from '../controls/controls.tsx';
 import { Line } from '../worksheet/Section.tsx';
 import type { FilmToolsState } from './film-tools.ts';
 
 const SIDES = { L: 'left', R: 'right' } as const;
-const VIEWS = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
 
 interface SideLinesProps {
   readonly film: FilmRecord;
@@ -49,7 +49,7 @@ function ViewOffer({ film, tools, actions }: SideLinesProps) {
   if (statedView === null || statedView === film.view) return null;
   return (
     <div className="film-tools__offer">
-      <Line name={`The file says: ${VIEWS[statedView]} view`} note="Files are often wrong about this.">
+      <Line name={`The file says: ${VIEW_WORDS[statedView]} view`} note="Files are often wrong about this.">
         <PushButton
           onPress={() =>
             actions.setFilm(film.id, { view: statedView, viewFrom: 'file' }, 'take the view from the file')

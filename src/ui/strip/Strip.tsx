@@ -2,6 +2,7 @@ import { type DragEvent, useEffect, useRef, useState, useSyncExternalStore } fro
 import type { FilmRecord, RecordId } from '../../case/document.ts';
 import { formatDay } from '../../case/format.ts';
 import { linearScale } from '../../geometry/linear-scale.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import type { BenchActions } from '../actions.ts';
 
 export interface StripFilm {
@@ -24,7 +25,6 @@ interface StripProps {
   readonly actions: BenchActions;
 }
 
-const VIEW_WORD = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
 const ROWS = [
   { hand: 'injured', name: 'Injured' },
   { hand: 'other', name: 'Other' },
@@ -142,7 +142,7 @@ export function Strip({ films, chosen, beside, openNext, nextFilm, actions }: St
 }
 
 const whatItShows = ({ shows, view }: FilmRecord): string =>
-  shows === 'fist' ? 'Photograph of the fist' : `Film: ${view === null ? 'view not said' : VIEW_WORD[view]}`;
+  shows === 'fist' ? 'Photograph of the fist' : `Film: ${view === null ? 'view not said' : VIEW_WORDS[view]}`;
 
 /** Two plates side by side, the second one filled. */
 function BesideSign() {

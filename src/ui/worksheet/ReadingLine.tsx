@@ -2,6 +2,7 @@ import { useRef } from 'react';
 import { formatReading, quantityName } from '../../case/format.ts';
 import type { KnownReading, Reading } from '../../case/reading.ts';
 import type { View } from '../../tolerance/anatomy.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import { HelpMark } from '../help/HelpMark.tsx';
 import { PAGE_OF_QUANTITY } from '../help/page-of.ts';
 import { knownReading, useLive } from '../live.ts';
@@ -74,8 +75,7 @@ export function ReadingLine({ reading, view }: ReadingLineProps) {
 const MAIN: ReadonlySet<Reading['quantity']> = new Set(['angulation', 'deformity']);
 
 function noteFor(reading: KnownReading): string {
-  const view =
-    reading.view === null ? 'view not said' : `${reading.view === 'pa' ? 'PA' : reading.view} view`;
+  const view = reading.view === null ? 'view not said' : `${VIEW_WORDS[reading.view]} view`;
   if (reading.basis !== null) return reading.basis;
   return reading.apex === null ? view : `${reading.apex}, ${view}`;
 }
