@@ -5,7 +5,7 @@ import type { RecordId } from './document.ts';
 import type { Reading } from './reading.ts';
 
 /** Raised whenever a formula, a default or a definition changes, so that a frozen record can be told apart. */
-export const MEASUREMENT_VERSION = 2;
+export const MEASUREMENT_VERSION = 3;
 
 /** Everything `assess` derives from a case. Nothing here is ever stored as truth. */
 export interface Assessment {

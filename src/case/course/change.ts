@@ -35,12 +35,18 @@ export function changeBetween(earlier: KnownReading, later: KnownReading, fromNa
   const number = (value: number) =>
     `${Math.abs(value).toFixed(decimalsFor(smallestDetectable))}${UNIT[later.unit]}`;
   const size = `${number(difference)} ${difference < 0 ? 'less' : 'more'}`;
+  const told = verdict === 'worse' || verdict === 'better';
+  // From 20° to one side to 18° to the other is no straightening by 2°.
+  const words =
+    told && before * after < 0
+      ? 'a change, now to the other side'
+      : VERDICT_WORDS[verdict](number(smallestDetectable));
   return {
     fromName,
     difference,
     smallestDetectable,
     verdict,
-    words: `${size}: ${VERDICT_WORDS[verdict](number(smallestDetectable))}`,
+    words: `${size}: ${words}`,
   };
 }
 

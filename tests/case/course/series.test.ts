@@ -70,6 +70,11 @@ describe('one injury over time', () => {
     expect(by(-12).words).toBe('12° less: a change, straighter');
   });
 
+  it('calls a bend that went over to the other side no straighter one', () => {
+    const { course } = courseOf(bent('a', -20, { day: 0 }), bent('b', 18, { day: 7 }));
+    expect(course[0]!.points[1]!.sinceLast!.words).toBe('38° more: a change, now to the other side');
+  });
+
   it('never compares axes that were drawn in different ways, nor different views', () => {
     const canal: readonly CaseRecord[] = [
       film('b', { day: 7 }),
