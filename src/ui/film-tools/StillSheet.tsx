@@ -1,6 +1,7 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import type { ReactNode } from 'react';
 import { Sheet } from '../opening/Sheet.tsx';
 import type { StillPicture } from './film-tools.ts';
+import { useStill } from './use-still.ts';
 
 interface StillSheetProps {
   readonly title: string;
@@ -12,20 +13,7 @@ interface StillSheetProps {
 
 /** A sheet with a still picture of the whole film, which is made when the sheet opens. */
 export function StillSheet({ title, still, onClose, foot, children }: StillSheetProps) {
-  const [picture, setPicture] = useState<StillPicture | 'none' | null>(null);
-  useEffect(() => {
-    let made: StillPicture | null = null;
-    let gone = false;
-    void still().then((found) => {
-      made = found;
-      if (gone && found !== null) URL.revokeObjectURL(found.url);
-      else setPicture(found ?? 'none');
-    });
-    return () => {
-      gone = true;
-      if (made !== null) URL.revokeObjectURL(made.url);
-    };
-  }, [still]);
+  const picture = useStill(still);
   return (
     <Sheet title={title} wide onClose={onClose} foot={foot}>
       {picture === null || picture === 'none' ? (

@@ -1,9 +1,10 @@
-import { useEffect, useState } from 'react';
+import { useCallback, useState } from 'react';
 import type { RecordId } from '../../case/document.ts';
 import { PushButton } from '../controls/controls.tsx';
 import type { StillPicture } from '../film-tools/film-tools.ts';
 import { PictureArea } from '../film-tools/PictureArea.tsx';
 import { cornersOf, type Rectangle, rectangleBetween, withCorner } from '../film-tools/part-drawing.ts';
+import { useStill } from '../film-tools/use-still.ts';
 
 interface CoverTextProps {
   readonly filmId: RecordId;
@@ -16,9 +17,16 @@ const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as cons
 
 /** Black rectangles over letters in a film: those that were found, and what the user draws or removes. */
 export function CoverText({ filmId, areas, still, onChange }: CoverTextProps) {
-  const picture = useStill(filmId, still);
+  const picture = useStill(useCallback(() => still(filmId), [filmId, still]));
   const [draft, setDraft] = useState<Rectangle | null>(null);
-  if (picture === null) return <p role="status">Getting the film…</p>;
+  if (picture === null || picture === 'none')
+    return (
+      <p role="status">
+        {picture === null
+          ? 'Getting the film…'
+          : 'This film has no pixels here, so no picture of it can leave and there is nothing to cover. Open its file again to have it pictured.'}
+      </p>
+    );
   const drawn = draft === null ? areas : [...areas, draft];
   return (
     <div className="cover">
@@ -84,21 +92,3 @@ const inTheMiddle = ({ columns, rows }: StillPicture): Rectangle => ({
   columns: Math.round(columns * 0.3),
   rows: Math.round(rows * 0.1),
 });
-
-function useStill(filmId: RecordId, still: CoverTextProps['still']): StillPicture | null {
-  const [picture, setPicture] = useState<StillPicture | null>(null);
-  useEffect(() => {
-    let made: StillPicture | null = null;
-    let gone = false;
-    void still(filmId).then((found) => {
-      made = found;
-      if (gone && found !== null) URL.revokeObjectURL(found.url);
-      else setPicture(found);
-    });
-    return () => {
-      gone = true;
-      if (made !== null) URL.revokeObjectURL(made.url);
-    };
-  }, [filmId, still]);
-  return picture;
-}
