@@ -1,4 +1,7 @@
 import '../../ui/look/leaving.css';
+import '../../ui/look/leaving-preview.css';
+import '../../ui/look/leaving-narrow.css';
+import '../../ui/look/leaving-print.css';
 import { useCallback, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import type { CaseDocument, RecordId } from '../../case/document.ts';
