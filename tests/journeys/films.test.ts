@@ -410,6 +410,10 @@ describe('parts of a picture', () => {
     await page.getByRole('button', { name: /more cautions?/ }).click();
     await page.getByText('Photographed at a slant and not straightened').first().waitFor();
     const second = await slant();
+    // Pressed, not only there: what opens outside a modal sheet is seen and cannot be reached.
+    await second.getByRole('button', { name: /Proportion/ }).click();
+    await page.getByRole('option', { name: '24 × 30 cm, upright' }).click();
+    await second.getByRole('button', { name: /24 × 30 cm, upright/ }).waitFor();
     await second.getByRole('button', { name: 'Straighten' }).click();
     await page.getByText('Straightened by its corners').waitFor();
     await films(page, 1);

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import {
   Button,
   Label,
@@ -100,14 +100,23 @@ export function Choice<Value extends string>(props: ChoiceProps<Value>) {
 /** One of many, in a list that opens. */
 export function Pick<Value extends string>(props: ChoiceProps<Value>) {
   const { label, options, value, onChange, labelHidden } = props;
+  const [root, setRoot] = useState<HTMLElement | null>(null);
+  // What is not within a modal sheet cannot be pressed while it is open: its lists open inside it.
+  const sheet = root?.closest('dialog') ?? null;
   return (
-    <Select className="pick" value={value} onChange={(key) => onChange(key as Value)} placeholder="not said">
+    <Select
+      ref={setRoot}
+      className="pick"
+      value={value}
+      onChange={(key) => onChange(key as Value)}
+      placeholder="not said"
+    >
       <Label className={labelHidden ? 'visually-hidden' : 'pick__label'}>{label}</Label>
       <Button className="button pick__button">
         <SelectValue />
         <span aria-hidden="true" className="pick__mark" />
       </Button>
-      <Popover className="pick__popover">
+      <Popover className="pick__popover" {...(sheet === null ? {} : { UNSTABLE_portalContainer: sheet })}>
         <ListBox className="pick__list">
           {options.map((option) => (
             <ListBoxItem key={option.value} id={option.value} className="pick__item">
