@@ -3,6 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sniff } from '../../film/sniff.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { caseShown, type Shell, say } from '../shell.ts';
@@ -209,13 +210,12 @@ function kindOf({ facts, columns, rows }: Film): string {
   return `${format} · ${columns} × ${rows} pixels`;
 }
 
-const VIEW_NAMES = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
 const SIDE_NAMES = { L: 'left', R: 'right', B: 'both sides', U: null } as const;
 
 function statedOf({ facts }: Film): string | null {
   const view = statedView(facts);
   const side = facts.laterality === null ? null : SIDE_NAMES[facts.laterality];
-  const stated = [view === null ? facts.viewPosition : VIEW_NAMES[view], side].filter(
+  const stated = [view === null ? facts.viewPosition : VIEW_WORDS[view], side].filter(
     (word) => word !== null,
   );
   return stated.length === 0 ? null : `the file says ${stated.join(', ')}`;

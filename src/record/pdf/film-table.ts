@@ -4,6 +4,7 @@ import { settingsOf } from '../../case/fixed-records.ts';
 import { formatDay, formatReading, QUANTITY_NAMES, shownInWords } from '../../case/format.ts';
 import type { KnownReading, Quantity } from '../../case/reading.ts';
 import type { Outcome } from '../../tolerance/compare.ts';
+import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import { knownReadings } from '../readings.ts';
 import { type Block, gap, heading, paragraph } from './blocks.ts';
 import { INK } from './ink.ts';
@@ -38,8 +39,6 @@ export function filmTable(setting: RecordSetting, input: RecordPdfInput, onPage:
   ];
 }
 
-const VIEW_TITLES = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
-
 /** The head of the table and a row for each film. */
 function cellsOf({ document, assessment }: RecordPdfInput, films: readonly NumberedFilm[]) {
   const known = knownReadings(assessment);
@@ -72,7 +71,7 @@ const inWords = (reading: KnownReading | undefined): string => {
 function whatOf({ film }: NumberedFilm): string {
   const { hand, day, moment } = film;
   return [
-    shownInWords(film, VIEW_TITLES),
+    shownInWords(film, VIEW_WORDS),
     ...(hand === 'other' ? ['other hand'] : []),
     ...(hand === 'other' && day === null ? [] : [formatDay(day)]),
     ...(moment === null || moment === 'follow-up' ? [] : [MOMENT_WORDS[moment]]),
