@@ -7,6 +7,7 @@ import type { KnownReading } from '../case/reading.ts';
 import { CONSTRUCTION_FACTS } from '../case/roles.ts';
 import { pointsOf } from '../case/shape-points.ts';
 import { type FilmPoint, filmPoint } from '../geometry/units.ts';
+import { VIEW_WORDS } from '../tolerance/limit-method.ts';
 import { rayWords } from './exercise.ts';
 
 /** One step of a demonstration: what is on the film, and what is said of it. */
@@ -32,8 +33,6 @@ export interface FilmBox {
 
 /** Round the marks, as a share of their larger extent. */
 const MARGIN = 0.55;
-
-const VIEW_WORDS = { pa: 'PA', oblique: 'oblique', lateral: 'lateral' } as const;
 
 /** What is said of each construction while it is drawn. */
 const SAID: Readonly<Record<MarkRecord['shape']['construction'], string>> = {
