@@ -16,6 +16,7 @@ import { filmNames } from '../../case/readings/names.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
+import type { Caution } from '../../tolerance/caution.ts';
 import { decimalsFor } from '../../tolerance/number-words.ts';
 import { knownReadings } from '../readings.ts';
 import { scaleSentence } from '../words/scale.ts';
@@ -75,8 +76,8 @@ interface Observed {
 /**
  * A Comprehensive SR (PS3.3 A.35.3) with the readings of a case as an Imaging Measurement Report: TID 1500
  * with one measurement group (TID 1501) for each hand, each reading as a measurement (TID 300) with its
- * uncertainty, its definition and the axes it rests on, and the marks as they were placed. Not verified: nobody
- * signs it.
+ * uncertainty, its definition and the axes it rests on, the marks as they were placed, and every caution, worst
+ * first, as a comment. Not verified: nobody signs it.
  *
  * Fails where there is nothing to write or where films of the case name different patients.
  */
@@ -135,13 +136,15 @@ function content(observed: readonly Observed[], input: SrInput): readonly Datase
     related('CONTAINS', imageLibrary(observed)),
     related('CONTAINS', container(CODES.imagingMeasurements, null, groups)),
     ...(marks.length === 0 ? [] : [related('CONTAINS', placedMarks(marks))]),
-    ...input.assessment.cautions
-      .filter(({ about }) => about === 'use')
-      .map(({ title, why, usually }) =>
-        related('CONTAINS', text(CODES.comment, `${title}. ${why} ${usually}`)),
-      ),
+    ...input.assessment.cautions.map((caution) =>
+      related('CONTAINS', text(CODES.comment, cautionSentences(caution))),
+    ),
   ];
 }
+
+/** Fixed words: a caution without its number may be passed over, a number without its caution misleads. */
+const cautionSentences = ({ title, why, usually, films }: Caution): string =>
+  [`${title}.`, ...(films.length === 0 ? [] : [`Concerns: ${films.join(', ')}.`]), why, usually].join(' ');
 
 /** TID 1001 with the program as the device that observed (TID 1002, TID 1004). */
 const observer = ({ deviceObserverUid, softwareVersion }: SrInput): readonly Dataset[] => [

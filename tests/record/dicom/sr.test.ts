@@ -4,6 +4,7 @@ import { recordId } from '../../../src/case/document.ts';
 import { CODES, type Code, OWN_CODES, QUANTITY_CODES } from '../../../src/record/dicom/codes.ts';
 import { type SrInput, srDataset } from '../../../src/record/dicom/sr.ts';
 import { knownReadings } from '../../../src/record/readings.ts';
+import { withPlainSpaces } from '../../../src/record/words/sentence.ts';
 import { caseOf, failed, film, free, mark, succeeded } from '../../case/samples.ts';
 import { itNeeds, runTool } from '../../outside-tools.ts';
 import {
@@ -91,7 +92,7 @@ describe('srDataset', () => {
       ['CONTAINS', 'CONTAINER', '111028'],
       ['CONTAINS', 'CONTAINER', '126010'],
       ['CONTAINS', 'CONTAINER', 'PLACED-MARKS'],
-      ['CONTAINS', 'TEXT', '121106'],
+      ...assessed(sampleCase()).cautions.map(() => ['CONTAINS', 'TEXT', '121106']),
     ]);
     expect(codeOf(named(root, CODES.observerType)[0]!)).toBe('121007');
     expect([firstOf(root, '0040A491'), firstOf(root, '0040A493')]).toEqual(['COMPLETE', 'UNVERIFIED']);
@@ -165,6 +166,20 @@ describe('srDataset', () => {
       expect(firstOf(uncertainty!, '0040A010')).toBe('HAS PROPERTIES');
       expect(firstOf(itemsIn(uncertainty!, '0040A300')[0]!, '0040A161')).toBe(reading.expandedUncertainty);
     }
+  });
+
+  itWithDicomTools('carries every caution, worst first, with its reason and the films it is about', () => {
+    const { cautions } = assessed(sampleCase());
+    const comments = named(report(), CODES.comment).map((item) => firstOf(item, '0040A160'));
+    expect(new Set(cautions.map(({ about }) => about))).toEqual(
+      new Set(['examination', 'film', 'reading', 'use']),
+    );
+    for (const [index, { title, why, usually, films }] of cautions.entries()) {
+      for (const words of [title, why, usually, ...films]) {
+        expect(comments[index]).toContain(withPlainSpaces(words));
+      }
+    }
+    expect(comments).toHaveLength(cautions.length);
   });
 
   itWithDicomTools('puts both axes on the film as lines of two points, proximal first', () => {
