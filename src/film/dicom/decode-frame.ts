@@ -127,7 +127,7 @@ function inflateFrame(frame: Uint8Array, description: PixelDescription): Result<
     const inflated = inflateRaw(frame, expectedBytes + 1);
     return inflated.length < expectedBytes
       ? failure({ kind: 'truncated', expectedBytes, foundBytes: inflated.length })
-      : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false, false));
+      : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false));
   } catch (thrown) {
     return damaged(
       `its deflated picture could not be read (${thrown instanceof Error ? thrown.message : String(thrown)})`,
@@ -182,19 +182,17 @@ async function decodeJpeg(
  * Decodes one frame of pixel data.
  *
  * @param frame - The bytes of this frame alone: native, or one compressed stream.
- * @param isWords - See `nativeSamples`.
  */
 export async function decodeFrame(
   encoding: PixelEncoding,
   frame: Uint8Array,
   description: PixelDescription,
   bigEndian: boolean,
-  isWords: boolean,
   tools: FilmTools,
 ): Promise<Result<Samples, FilmError>> {
   switch (encoding) {
     case 'native':
-      return success(nativeSamples(frame, description, bigEndian, isWords));
+      return success(nativeSamples(frame, description, bigEndian));
     case 'deflated-frame':
       return inflateFrame(frame, description);
     case 'rle':

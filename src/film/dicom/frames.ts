@@ -10,11 +10,25 @@ export interface FrameBytes {
   readonly notes: readonly string[];
 }
 
+/**
+ * The bytes of one frame of 8-bit pixels kept in big-endian words (PS3.5 6.2, VR OW): two and two they have changed
+ * places. The words are those of the whole element, so that one may begin in one frame and end in the next, or in
+ * the padding.
+ */
+function fromBigEndianWords(all: Uint8Array, element: Element, start: number, size: number): Uint8Array {
+  const end = element.dataOffset + element.length;
+  return Uint8Array.from({ length: size }, (_, i) => {
+    const at = ((start + i - element.dataOffset) ^ 1) + element.dataOffset;
+    return all[at < end ? at : start + i] as number;
+  });
+}
+
 function nativeFrame(
   all: Uint8Array,
   element: Element,
   description: PixelDescription,
   frame: number,
+  bigEndian: boolean,
 ): Result<FrameBytes, FilmError> {
   const size = nativeFrameBytes(description);
   const expectedBytes = size * description.frames;
@@ -30,7 +44,9 @@ function nativeFrame(
           `The pixel data is ${surplus} bytes longer than its rows and columns need; check that the picture is not slanted.`,
         ]
       : [];
-  return success({ bytes: all.subarray(start, start + size), notes });
+  const inWords = bigEndian && description.bitsAllocated === 8 && element.vr !== 'OB';
+  const bytes = inWords ? fromBigEndianWords(all, element, start, size) : all.subarray(start, start + size);
+  return success({ bytes, notes });
 }
 
 const damaged = (detail: string) => failure<FilmError>({ kind: 'damaged', format: 'dicom', detail });
@@ -81,8 +97,9 @@ export function frameBytes(
   description: PixelDescription,
   frame: number,
   endsInMarker: boolean,
+  bigEndian: boolean,
 ): Result<FrameBytes, FilmError> {
   return element.encapsulatedPixelData === true
     ? encapsulatedFrame(dataSet, element, description, frame, endsInMarker)
-    : nativeFrame(dataSet.byteArray as Uint8Array, element, description, frame);
+    : nativeFrame(dataSet.byteArray as Uint8Array, element, description, frame, bigEndian);
 }

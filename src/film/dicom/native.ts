@@ -24,13 +24,6 @@ function words(bytes: Uint8Array, littleEndian: boolean): Uint16Array {
   return values;
 }
 
-/** PS3.5 6.2, VR OW: 8-bit pixels kept in 16-bit words change places in pairs under big endian. */
-function swapPairs(bytes: Uint8Array): Uint8Array {
-  const swapped = new Uint8Array(bytes.length);
-  for (let i = 0; i < bytes.length; i++) swapped[i] = bytes[i ^ 1] ?? (bytes[i] as number);
-  return swapped;
-}
-
 /** Three planes one after another (Planar Configuration 1) to samples side by side. */
 function interleaved<Values extends Uint8Array | Uint16Array>(planes: Values): Values {
   const pixels = planes.length / 3;
@@ -58,17 +51,10 @@ function from422(pairs: Uint8Array | Uint16Array): Uint8Array | Uint16Array {
  * Samples of an uncompressed frame.
  *
  * @param bytes - Exactly `nativeFrameBytes` of them.
- * @param isWords - The element's VR is OW, or not stated: matters to 8-bit pixels under big endian alone.
  */
-export function nativeSamples(
-  bytes: Uint8Array,
-  description: PixelDescription,
-  bigEndian: boolean,
-  isWords: boolean,
-): Samples {
+export function nativeSamples(bytes: Uint8Array, description: PixelDescription, bigEndian: boolean): Samples {
   const { rows, columns, samplesPerPixel, bitsAllocated } = description;
-  const stored =
-    bitsAllocated === 16 ? words(bytes, !bigEndian) : bigEndian && isWords ? swapPairs(bytes) : bytes;
+  const stored = bitsAllocated === 16 ? words(bytes, !bigEndian) : bytes;
   const values =
     samplesPerPixel === 1
       ? stored

@@ -67,8 +67,6 @@ interface Located {
   readonly description: PixelDescription;
   /** The bytes of the frame alone. */
   readonly coded: Uint8Array;
-  /** See `nativeSamples`. */
-  readonly isWords: boolean;
   readonly notes: readonly string[];
 }
 
@@ -104,7 +102,7 @@ function locate(
   }
   const encoding = inPieces ? syntax.encoding : 'native';
   const endsInMarker = encoding !== 'rle' && encoding !== 'deflated-frame';
-  const coded = frameBytes(dataSet, element, description, frame, endsInMarker);
+  const coded = frameBytes(dataSet, element, description, frame, endsInMarker, syntax.bigEndian);
   if (!coded.ok) return coded;
   return success({
     attributes,
@@ -113,7 +111,6 @@ function locate(
     encoding,
     description,
     coded: coded.value.bytes,
-    isWords: element.vr !== 'OB',
     notes: [...notes, ...coded.value.notes],
   });
 }
@@ -158,10 +155,10 @@ export async function readDicom(
   const found = locate(bytes, bare, frame);
   if (!found.ok) return found;
   const located = found.value;
-  const { attributes, syntax, encoding, description, coded, isWords } = located;
+  const { attributes, syntax, encoding, description, coded } = located;
   const first = onFirst === null ? null : await firstPicture(located, tools);
   if (first !== null) onFirst?.(first);
-  const decoded = await decodeFrame(encoding, coded, description, syntax.bigEndian, isWords, tools);
+  const decoded = await decodeFrame(encoding, coded, description, syntax.bigEndian, tools);
   if (!decoded.ok) return decoded;
   const made = developed(located, decoded.value);
   if (!made.ok) return made;

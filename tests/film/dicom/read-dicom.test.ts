@@ -35,18 +35,30 @@ describe('native encodings (PS3.5 Annex A)', () => {
     expect(storedValues(read)).toEqual([1, 2, 3, 4, 5, 6]);
   });
 
-  itWithDcmtk('8-bit pixels in big endian words come out as dcmtk wrote them', async () => {
+  itWithDcmtk.each([
+    { words: 'one picture of an even number', rows: 2, frames: 1 },
+    { words: 'one of an odd number', rows: 1, frames: 1 },
+    { words: 'three of an odd number, so that words lie across them', rows: 1, frames: 3 },
+  ])('8-bit pixels in big endian words come out as dcmtk wrote them: $words', async ({ rows, frames }) => {
     expectDcmtk();
+    const all = Array.from({ length: 3 * rows * frames }, (_, i) => i + 1);
+    const value = Uint8Array.from([...all, ...(all.length % 2 === 1 ? [0] : [])]);
     const little = dicomFile(
       filmElements({
+        rows,
+        columns: 3,
         bitsAllocated: 8,
         bitsStored: 8,
-        pixelData: { tag: '7fe0,0010', vr: 'OW', value: Uint8Array.of(1, 2, 3, 4, 5, 6) },
+        pixelData: { tag: '7fe0,0010', vr: 'OW', value },
+        extra: [{ tag: '0028,0008', vr: 'IS', value: String(frames) }],
       }),
       SYNTAX.implicit,
     );
     const big = throughDcmtk('dcmconv', ['+tb'], little);
-    expect(storedValues(await openFilm(big))).toEqual([1, 2, 3, 4, 5, 6]);
+    for (let frame = 0; frame < frames; frame += 1) {
+      const stored = storedValues(await openFilm(big, frame));
+      expect(stored).toEqual(all.slice(3 * rows * frame, 3 * rows * (frame + 1)));
+    }
   });
 
   it.each([
