@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { playwright } from '@vitest/browser-playwright';
 import type { Plugin } from 'vite';
@@ -75,6 +76,8 @@ const precacheList: Plugin = {
   },
 };
 
+const wholePath = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
 const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
 
 export default defineConfig(async () => {
@@ -95,7 +98,11 @@ export default defineConfig(async () => {
       assetsInlineLimit: 0,
       target: 'es2022',
       rolldownOptions: {
-        input: { app: 'src/index.html', 'service-worker': 'src/workers/service-worker.ts' },
+        // Whole paths: the build looks for them from here, the development server from `src`.
+        input: {
+          app: wholePath('src/index.html'),
+          'service-worker': wholePath('src/workers/service-worker.ts'),
+        },
         output: {
           entryFileNames: ({ name }: { name: string }) =>
             name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js',
