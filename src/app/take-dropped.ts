@@ -13,16 +13,16 @@ import { caseShown, type Shell } from './shell.ts';
 /**
  * Case files and case archives are opened as cases, DICOM reports give marks back, all else may be films.
  *
- * @param into - The case that was on screen when they were let go; films beside a case file join that one.
+ * @param into - The case that was on screen when they were let go; what lies beside a case file joins that one.
  */
 export async function takeDropped(shell: Shell, dropped: Dropped, onto: Onto, into: CaseId): Promise<void> {
   const { films, objects, openedCase } = await sorted(shell, dropped);
+  const ofCase = openedCase ? caseShown(shell) : into;
   if (films !== null) {
-    const ofCase = openedCase ? caseShown(shell) : into;
     await withFirstPicture(shell, ofCase, (onFirst) => findFilms(shell, films, onto, ofCase, onFirst));
   }
   // After the films, which may be the ones they belong to.
-  if (objects.length > 0) await restoreAll(shell, objects);
+  if (objects.length > 0) await restoreAll(shell, objects, ofCase);
 }
 
 interface Sorted {
@@ -55,10 +55,10 @@ async function sorted(shell: Shell, dropped: Dropped): Promise<Sorted> {
   };
 }
 
-async function restoreAll(shell: Shell, objects: readonly DroppedFile[]): Promise<void> {
+async function restoreAll(shell: Shell, objects: readonly DroppedFile[], into: CaseId): Promise<void> {
   const { restoreMarks } = await import('./leaving/restore.ts');
   for (const { name, file } of objects)
-    await restoreMarks(shell, name, new Uint8Array(await file.arrayBuffer()));
+    await restoreMarks(shell, name, new Uint8Array(await file.arrayBuffer()), into);
 }
 
 /** The first bytes of a file; none where it cannot be read, which is said by whoever reads it whole. */

@@ -110,6 +110,9 @@ async function guarded<Value>(
     if (thrown instanceof TypeError) {
       return failure({ kind: 'not-available', detail: 'it has no private file system' });
     }
+    if (thrown instanceof DOMException && thrown.name === 'SecurityError') {
+      return failure({ kind: 'not-available', detail: 'it refuses its private file system' });
+    }
     return failure({ kind: 'failed', detail: thrown instanceof Error ? thrown.message : String(thrown) });
   }
 }

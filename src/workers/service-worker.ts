@@ -5,7 +5,8 @@
  *
  * The list and its version are written in by the bundler (vite.config.ts). Files are answered from the cache
  * first; what is not in the list is left to the network. A newer version waits until every window of the old
- * one is closed, or until a window asks for it: an update never interrupts a measurement.
+ * one is closed, or until a window asks for it. Other windows may still run the old one then, so its files stay
+ * until no window is open: an update never interrupts a measurement.
  */
 
 declare const __PRECACHE__: { readonly version: string; readonly files: readonly string[] };
@@ -24,13 +25,7 @@ scope.addEventListener('install', (event) => {
 });
 
 scope.addEventListener('activate', (event) => {
-  const tidy = async () => {
-    const names = await caches.keys();
-    const old = names.filter((name) => name.startsWith(PREFIX) && name !== CACHE);
-    await Promise.all(old.map((name) => caches.delete(name)));
-    await scope.clients.claim();
-  };
-  event.waitUntil(tidy());
+  event.waitUntil(tidy().then(() => scope.clients.claim()));
 });
 
 scope.addEventListener('message', (event) => {
@@ -41,14 +36,31 @@ scope.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || new URL(request.url).origin !== scope.location.origin) return;
   event.respondWith(answer(request));
+  // A version that was taken over while windows were open finds none when the app is started the next time.
+  if (request.mode === 'navigate') event.waitUntil(tidy());
 });
 
+const olderCaches = async (): Promise<readonly string[]> =>
+  (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+
+/** Removes the files of older versions, unless a window is open that may still fetch some of them. */
+async function tidy(): Promise<void> {
+  const windows = await scope.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  if (windows.length > 0) return;
+  await Promise.all((await olderCaches()).map((name) => caches.delete(name)));
+}
+
+const AS_KEPT: CacheQueryOptions = {
+  ignoreSearch: true,
+  // Servers that answer "Vary: Origin" mean something else than a second copy of a file.
+  ignoreVary: true,
+};
+
 async function answer(request: Request): Promise<Response> {
-  const cache = await caches.open(CACHE);
-  const kept = await cache.match(request.mode === 'navigate' ? './' : request, {
-    ignoreSearch: true,
-    // Servers that answer "Vary: Origin" mean something else than a second copy of a file.
-    ignoreVary: true,
-  });
-  return kept ?? fetch(request);
+  const wanted = request.mode === 'navigate' ? './' : request;
+  for (const name of [CACHE, ...(await olderCaches())]) {
+    const kept = await (await caches.open(name)).match(wanted, AS_KEPT);
+    if (kept !== undefined) return kept;
+  }
+  return fetch(request);
 }

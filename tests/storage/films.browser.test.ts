@@ -12,6 +12,26 @@ function filmFiles(): FilmStore {
   return Comlink.wrap<FilmStoreWorker>(worker);
 }
 
+/** The real worker in a window that may not use its file system, as the WHATWG File System standard lets `getDirectory` refuse. */
+async function refusedFiles(): Promise<FilmStore> {
+  const address = new URL('../../src/workers/film-store.ts', import.meta.url).href;
+  const code = `
+    StorageManager.prototype.getDirectory = async () => {
+      throw new DOMException('Storage directory access is denied.', 'SecurityError');
+    };
+    await import(${JSON.stringify(address)});
+    postMessage('ready');
+  `;
+  const blob = URL.createObjectURL(new Blob([code], { type: 'text/javascript' }));
+  const worker = new Worker(blob, { type: 'module' });
+  onTestFinished(() => {
+    worker.terminate();
+    URL.revokeObjectURL(blob);
+  });
+  await new Promise((resolve) => worker.addEventListener('message', resolve, { once: true }));
+  return Comlink.wrap<FilmStoreWorker>(worker);
+}
+
 const bytesOf = (...values: number[]): ArrayBuffer => new Uint8Array(values).buffer;
 const values = (bytes: ArrayBuffer | null) => (bytes === null ? null : [...new Uint8Array(bytes)]);
 
@@ -99,6 +119,13 @@ describe('films where there is no file system', () => {
     expect(succeeded(await films.list())).toEqual([ONE_TWO_THREE]);
     succeeded(await films.remove(ONE_TWO_THREE));
     expect(succeeded(await films.get(ONE_TWO_THREE))).toBeNull();
+  });
+
+  it('go to the database where the browser refuses one', async () => {
+    const films = filmsInEither(await refusedFiles(), filmsInDatabase(await connection(freshName())));
+    succeeded(await films.put(ONE_TWO_THREE, bytesOf(1, 2, 3)));
+    expect(values(succeeded(await films.get(ONE_TWO_THREE)))).toEqual([1, 2, 3]);
+    expect(succeeded(await films.list())).toEqual([ONE_TWO_THREE]);
   });
 
   it('are still found in the database when the browser has one later', async () => {

@@ -1,5 +1,5 @@
 import { change } from '../../case/apply.ts';
-import type { CaseRecord, FilmRecord, MarkRecord, RecordId } from '../../case/document.ts';
+import type { CaseId, CaseRecord, FilmRecord, MarkRecord, RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { filmFollowing } from '../../case/film-scale.ts';
 import { markId } from '../../case/marks.ts';
@@ -7,7 +7,7 @@ import { type RestoredMark, readBack } from '../../record/dicom/read-back.ts';
 import { uidOf } from '../../record/dicom/uids.ts';
 import { recordErrorSentence } from '../../record/record-error.ts';
 import { chooseFilm } from '../films/film-actions.ts';
-import { perform, type Shell, say } from '../shell.ts';
+import { caseShown, perform, type Shell, say } from '../shell.ts';
 import { sourcesOf } from './objects.ts';
 import { keyedHash } from './secret.ts';
 
@@ -15,14 +15,28 @@ import { keyedHash } from './secret.ts';
  * Puts the marks of a report or presentation state that this program wrote back on the films they were placed on,
  * as one action. A film is known by the identifier in its own file, or by what this browser writes in its place.
  * Says what was done, or why nothing was.
+ *
+ * @param into - The case it was let go over; where another one has taken its place by now, no mark is put back.
  */
-export async function restoreMarks(shell: Shell, name: string, bytes: Uint8Array): Promise<void> {
+export async function restoreMarks(
+  shell: Shell,
+  name: string,
+  bytes: Uint8Array,
+  into: CaseId,
+): Promise<void> {
   const read = readBack(bytes);
   if (!read.ok) {
     say(shell, recordErrorSentence(read.error, `“${name}”`));
     return;
   }
   const filmOf = await filmsByInstance(shell);
+  if (caseShown(shell) !== into) {
+    say(
+      shell,
+      `Another case was opened while “${name}” was being read, so its marks were put on no film. Drop it again over its case.`,
+    );
+    return;
+  }
   const { document } = shell.store.getState().caseState;
   const records: MarkRecord[] = [];
   let strangers = 0;
