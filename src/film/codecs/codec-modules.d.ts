@@ -13,6 +13,8 @@ declare module '@cornerstonejs/codec-openjph/wasmjs' {
       readonly bitsPerSample: number;
       readonly componentCount: number;
     };
+    /** JPEG-LS only: ILV of the scan header (ITU-T T.87 C.2.3); 0: each component in a scan of its own. */
+    getInterleaveMode?(): number;
     getDecodedBuffer(): Uint8Array;
     delete(): void;
   }

@@ -37,7 +37,9 @@ export interface WasmPicture {
   readonly rows: number;
   readonly components: number;
   readonly bitsPerSample: number;
-  /** Interleaved by pixel, little endian, one or two bytes a sample. A copy outside the codec's memory. */
+  /** Components one after another, each whole; else side by side in each pixel. */
+  readonly planar: boolean;
+  /** Little endian, one or two bytes a sample. A copy outside the codec's memory. */
   readonly bytes: Uint8Array;
 }
 
@@ -74,12 +76,14 @@ export async function decodeWithWasm(
     else decoder.decodeSubResolution(discarded, 0);
     const info = decoder.getFrameInfo();
     const bytes = new Uint8Array(decoder.getDecodedBuffer());
+    const planar = info.componentCount > 1 && decoder.getInterleaveMode?.() === 0;
     decoder.delete();
     return success({
       columns: Math.ceil(info.width / 2 ** discarded),
       rows: Math.ceil(info.height / 2 ** discarded),
       components: info.componentCount,
       bitsPerSample: info.bitsPerSample,
+      planar,
       bytes,
     });
   } catch {

@@ -14,7 +14,7 @@ import type { FilmError } from '../film.ts';
 import type { FilmTools, WasmCodec } from '../film-tools.ts';
 import { inflateRaw, mostUnpackedBytes } from '../inflate.ts';
 import { withoutProfile } from '../picture/jpeg-segments.ts';
-import { nativeFrameBytes, nativeSamples } from './native.ts';
+import { interleaved, nativeFrameBytes, nativeSamples } from './native.ts';
 import type { PixelDescription } from './pixel-description.ts';
 import { decodeRle } from './rle.ts';
 import type { Samples } from './samples.ts';
@@ -86,15 +86,16 @@ export function samplesOf(
   const expected = rows * columns * samplesPerPixel * bytesPerSample;
   if (picture.rows !== rows || picture.columns !== columns || picture.bytes.length < expected) return null;
   const { buffer, byteOffset } = picture.bytes;
+  const values =
+    bytesPerSample === 1
+      ? picture.bytes.subarray(0, expected)
+      : new Uint16Array(buffer, byteOffset, expected / 2);
   return {
     columns,
     rows,
     components: samplesPerPixel,
     precision: picture.bitsPerSample,
-    values:
-      bytesPerSample === 1
-        ? picture.bytes.subarray(0, expected)
-        : new Uint16Array(buffer, byteOffset, expected / 2),
+    values: picture.planar ? interleaved(values) : values,
     colours,
     notes: [],
   };

@@ -24,8 +24,8 @@ function words(bytes: Uint8Array, littleEndian: boolean): Uint16Array {
   return values;
 }
 
-/** Three planes one after another (Planar Configuration 1) to samples side by side. */
-function interleaved<Values extends Uint8Array | Uint16Array>(planes: Values): Values {
+/** Three planes one after another (Planar Configuration 1, JPEG-LS in three scans) to samples side by side. */
+export function interleaved<Values extends Uint8Array | Uint16Array>(planes: Values): Values {
   const pixels = planes.length / 3;
   const values = planes.slice() as Values;
   for (let i = 0; i < pixels; i++) {

@@ -385,7 +385,12 @@ describe('compressed by dcmtk, read back here', () => {
     },
   );
 
-  itWithDcmtk('RLE of colour: the same greys as uncompressed', async () => {
+  itWithDcmtk.each([
+    ['dcmcrle', []],
+    ['dcmcjpls', ['+el', '+il']],
+    ['dcmcjpls', ['+el', '+is']],
+    ['dcmcjpls', ['+el', '+in']],
+  ] as const)('%s %j of colour: the same greys as uncompressed', async (tool, options) => {
     expectDcmtk();
     const colour = {
       rows,
@@ -397,7 +402,7 @@ describe('compressed by dcmtk, read back here', () => {
       extra: [{ tag: '0028,0006', vr: 'US', value: [0] } as Element],
     };
     const file = dicomFile(filmElements(colour));
-    expect(storedValues(await openFilm(throughDcmtk('dcmcrle', [], file)))).toEqual(
+    expect(storedValues(await openFilm(throughDcmtk(tool, options, file)))).toEqual(
       storedValues(await openFilm(file)),
     );
   });
