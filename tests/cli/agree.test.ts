@@ -106,6 +106,23 @@ describe('raybend agree', () => {
     expect(found.upper.interval.low).toBeLessThan(found.upper.value);
   });
 
+  it('says for two raters whether one reads proportionally higher, with errors in both', async () => {
+    const { out } = listen();
+    expect(await agree.run([file(tableText(PEAK_FLOW))])).toBe(0);
+    const { proportionalDifference: found } = JSON.parse(out());
+    // numpy 1.24: first principal direction of the centred readings; no repeats in this table.
+    expect(found).toMatchObject({ of: 'J2 on J1', errors: 'alike', pairs: 17 });
+    expect(found.slope).toBeCloseTo(0.9708808197649392, 6);
+    expect(found.sentence).toMatch(/J2 reads 0\.97 more .*no proportional difference seen/);
+    const two = PEAK_FLOW.slice(0, 2);
+    const again = listen();
+    expect(await agree.run([file(tableText(two))])).toBe(0);
+    const short = JSON.parse(again.out()).proportionalDifference;
+    expect(short.notTold).toBe('too-few-pairs');
+    expect(short.slope).toBeUndefined();
+    expect(short.sentence).toContain('2 read by both, and a line needs 3');
+  });
+
   it('leaves out of the correlations who was not rated by all, and names them', async () => {
     const { out } = listen();
     const text = `${tableText(SHROUT_FLEISS)}\r\nJ1,1,S7,4`;

@@ -7,7 +7,7 @@ import sys
 
 import numpy
 import scipy
-from scipy import constants, linalg, optimize, stats
+from scipy import constants, linalg, odr, optimize, stats
 
 
 def circle(points):
@@ -31,6 +31,17 @@ def straight(points):
     return [fit.intercept, fit.slope, fit.intercept_stderr, fit.stderr, fit.pvalue]
 
 
+def errors_in_both(points):
+    """Orthogonal distance regression with a standard uncertainty on each coordinate."""
+    x, y, sx, sy = numpy.array(points).T
+    straight_line = odr.Model(lambda b, x: b[0] + b[1] * x)
+    start = stats.linregress(x, y)
+    fit = odr.ODR(
+        odr.RealData(x, y, sx=sx, sy=sy), straight_line, beta0=[start.intercept, start.slope], sstol=1e-15, partol=1e-15, maxit=1000
+    ).run()
+    return [*fit.beta, fit.res_var]
+
+
 def ratio(rows):
     """One-way analysis of variance of the subjects."""
     fit = stats.f_oneway(*rows)
@@ -52,6 +63,7 @@ ANSWERS = {
     "circle": circle,
     "line": line,
     "straight": straight,
+    "errors in both": errors_in_both,
     "ratio": ratio,
 }
 

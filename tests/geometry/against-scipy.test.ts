@@ -14,6 +14,7 @@ import { inverse } from '../../src/geometry/film-part.ts';
 import { type Corners, planeHomography } from '../../src/geometry/homography.ts';
 import { fitLine } from '../../src/geometry/line.ts';
 import { anova } from '../../src/geometry/statistics/anova.ts';
+import { lineWithErrors } from '../../src/geometry/statistics/line-with-errors.ts';
 import { regression } from '../../src/geometry/statistics/regression.ts';
 import { parseSize } from '../../src/geometry/typed-size.ts';
 import { filmPoint, planePoint } from '../../src/geometry/units.ts';
@@ -160,6 +161,31 @@ describe('against SciPy', () => {
           },
         ];
       }).flat(),
+    );
+  });
+
+  itNeeds('scipy')('straight lines with errors in both coordinates', () => {
+    expectAsScipy(
+      times(50, (): Question => {
+        const slope = between(0.5, 2);
+        const points = times(12, () => {
+          const [x, xUncertainty, yUncertainty] = [between(10, 70), between(0.5, 4), between(0.5, 4)];
+          return {
+            x: x + xUncertainty * deviate(),
+            y: 3 + slope * x + yUncertainty * deviate(),
+            xUncertainty,
+            yUncertainty,
+          };
+        });
+        const fit = unwrap(lineWithErrors(points));
+        return {
+          ask: 'errors in both',
+          given: [points.map((point) => [point.x, point.y, point.xUncertainty, point.yUncertainty])],
+          ours: [fit.intercept, fit.slope, fit.chiSquare / fit.degreesOfFreedom],
+          // SciPy's iteration stops there.
+          within: 1e-5,
+        };
+      }),
     );
   });
 

@@ -16,6 +16,7 @@ describe('total-least-squares line', () => {
     expectAsPrinted(example, {
       slope,
       intercept: centroid.y - slope * centroid.x,
+      interceptByRoundedSlope: centroid.y - Number(slope.toFixed(3)) * centroid.x,
       direction: Math.atan(slope) / RADIANS,
     });
   });

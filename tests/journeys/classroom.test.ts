@@ -294,6 +294,7 @@ interface Printed {
   readonly limitsOfAgreement: Readonly<
     Record<'meanDifference' | 'lower' | 'upper', { readonly value: number; readonly interval: Limits }>
   >;
+  readonly proportionalDifference: { readonly sentence: string };
 }
 
 describe('a study', () => {
@@ -364,6 +365,9 @@ describe('a study', () => {
       expect(onScreen).toBe(`${signed(value)}°`);
       expect(range).toBe(`${signed(interval.low)} to ${signed(interval.high)}°`);
     }
+    // A table for the command line has no unit.
+    const proportion = await page.getByText(/^(Where A reads|Whether B reads)/).textContent();
+    expect(proportion?.replaceAll('°', '')).toBe(byCommand.proportionalDifference.sentence);
   });
 });
 

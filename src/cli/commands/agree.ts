@@ -1,5 +1,6 @@
 import { type AgreementStudy, agreementStudy } from '../../geometry/statistics/agreement-study.ts';
 import type { IccFailure } from '../../geometry/statistics/icc.ts';
+import { proportionSentence } from '../../geometry/statistics/proportional-difference.ts';
 import { ratingsCsvSentence, readRatingsCsv } from '../../geometry/statistics/ratings-csv.ts';
 import { type Command, complain, EXIT } from '../command.ts';
 import { textOf } from '../files.ts';
@@ -10,7 +11,7 @@ const USAGE = 'agree FILE.csv';
 export const agree: Command = {
   usage: USAGE,
   about:
-    'Agreement of raters from a table with the columns subject, rater, value: intraclass correlations, F-table, within-subject SD, repeatability, and for two raters the limits of agreement.',
+    'Agreement of raters from a table with the columns subject, rater, value: intraclass correlations, F-table, within-subject SD, repeatability, and for two raters the limits of agreement and whether one reads proportionally higher.',
   async run(args) {
     const [path, ...more] = args;
     if (path === undefined || path.startsWith('-') || more.length > 0) {
@@ -82,6 +83,15 @@ function reported(path: string, study: AgreementStudy, found: Correlations): obj
           },
         }
       : {}),
+    ...(pair === undefined
+      ? {}
+      : {
+          proportionalDifference: {
+            of: `${pair.second} on ${pair.first}`,
+            ...(pair.proportion.ok ? pair.proportion.value : { notTold: pair.proportion.error.kind }),
+            sentence: proportionSentence(pair.proportion, pair.first, pair.second, ''),
+          },
+        }),
   };
 }
 

@@ -1,6 +1,11 @@
 import type { Result } from '../result.ts';
 import { type Agreement, type AgreementFailure, limitsOfAgreement } from './bland-altman.ts';
 import { type IccFailure, type IntraclassCorrelations, intraclassCorrelations } from './icc.ts';
+import {
+  type ProportionalDifference,
+  type ProportionFailure,
+  proportionalDifference,
+} from './proportional-difference.ts';
 import { type RegressionFailure, regression, type StraightLine } from './regression.ts';
 import { type Repeatability, type RepeatabilityFailure, repeatability } from './repeatability.ts';
 
@@ -28,6 +33,8 @@ export interface PairAgreement {
   readonly limits: Result<Agreement, AgreementFailure>;
   /** Of the difference on the mean of the two: does the disagreement grow with the reading? */
   readonly trend: Result<StraightLine, RegressionFailure>;
+  /** Of the second on the first, with errors in both. */
+  readonly proportion: Result<ProportionalDifference, ProportionFailure>;
 }
 
 export interface AgreementStudy {
@@ -76,6 +83,13 @@ export function agreementStudy(readings: readonly RatedReading[]): AgreementStud
       : [],
   );
   const repeatsOf = (rater: string) => subjects.map((subject) => of(rater, subject));
+  const repeats = raters
+    .filter((rater) => repeatsOf(rater).some((values) => values.length > 1))
+    .map((rater) => ({ rater, found: repeatability(repeatsOf(rater)) }));
+  const ownRepeats = ({ label }: StudyColumn): Repeatability | null => {
+    const own = repeats.find(({ rater }) => rater === label)?.found;
+    return own?.ok ? own.value : null;
+  };
   return {
     subjects,
     raters,
@@ -83,12 +97,12 @@ export function agreementStudy(readings: readonly RatedReading[]): AgreementStud
     complete: whole.map(({ subject }) => subject),
     correlations: intraclassCorrelations(whole.map(({ row }) => row)),
     acrossColumns: repeatability(rows.map((row) => row.filter((value) => value !== null))),
-    repeats: raters
-      .filter((rater) => repeatsOf(rater).some((values) => values.length > 1))
-      .map((rater) => ({ rater, found: repeatability(repeatsOf(rater)) })),
+    repeats,
     pooledRepeats: repeatability(raters.flatMap(repeatsOf)),
     pairs: columns.flatMap((first, index) =>
-      columns.slice(index + 1).map((second) => pairAgreement(subjects, first, second)),
+      columns
+        .slice(index + 1)
+        .map((second) => pairAgreement(subjects, first, second, [ownRepeats(first), ownRepeats(second)])),
     ),
   };
 }
@@ -112,7 +126,12 @@ function studyColumns(
   }));
 }
 
-function pairAgreement(subjects: readonly string[], first: StudyColumn, second: StudyColumn): PairAgreement {
+function pairAgreement(
+  subjects: readonly string[],
+  first: StudyColumn,
+  second: StudyColumn,
+  repeats: readonly [Repeatability | null, Repeatability | null],
+): PairAgreement {
   const both = subjects.flatMap((subject, row) => {
     const [one, other] = [first.values[row] ?? null, second.values[row] ?? null];
     return one === null || other === null ? [] : [{ subject, pair: [one, other] as const }];
@@ -123,6 +142,10 @@ function pairAgreement(subjects: readonly string[], first: StudyColumn, second: 
     subjects: both.map(({ subject }) => subject),
     limits: limitsOfAgreement(both.map(({ pair }) => pair)),
     trend: regression(both.map(({ pair: [one, other] }) => ({ x: (one + other) / 2, y: one - other }))),
+    proportion: proportionalDifference(
+      both.map(({ pair }) => pair),
+      repeats,
+    ),
   };
 }
 

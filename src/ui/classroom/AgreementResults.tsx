@@ -7,6 +7,7 @@ import {
   type PairAgreement,
   type RatedReading,
 } from '../../geometry/statistics/agreement-study.ts';
+import { proportionSentence } from '../../geometry/statistics/proportional-difference.ts';
 import type { Repeatability } from '../../geometry/statistics/repeatability.ts';
 import { Pick } from '../controls/controls.tsx';
 import { BlandAltmanPlot } from './BlandAltmanPlot.tsx';
@@ -200,6 +201,8 @@ function PairSection({ study }: { readonly study: AgreementStudy }) {
       ) : (
         <p>{agreementLacks(pair.limits.error, pairName(pair))}</p>
       )}
+      <h4>Proportional difference</h4>
+      <p>{proportionSentence(pair.proportion, pair.first, pair.second, '°')}</p>
     </section>
   );
 }

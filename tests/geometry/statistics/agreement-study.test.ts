@@ -64,6 +64,12 @@ describe('an agreement study', () => {
     expect(Math.abs((wright ?? 0) - 43.2 / (2 * Math.SQRT2))).toBeLessThan(0.05);
     expect(Math.abs((mini ?? 0) - 56.4 / (2 * Math.SQRT2))).toBeLessThan(0.05);
     expect(unwrap(study.repeats[0]!.found).degreesOfFreedom).toBe(17);
+    // SciPy 1.10.1, odr with the SDs of the repeats: slope 0.956144 ± 0.08457; t of 15 degrees of freedom 2.131.
+    const { slope, interval, errors } = unwrap(pair!.proportion);
+    expect(slope).toBeCloseTo(0.956144, 6);
+    expect(interval.high - slope).toBeCloseTo(2.131 * 0.08457, 2);
+    expect(slope - interval.low).toBeCloseTo(2.131 * 0.08457, 2);
+    expect(errors).toBe('from repeats');
   });
 
   it('gives Shrout and Fleiss’s coefficients, and leaves out for them a subject somebody missed', () => {
