@@ -54,7 +54,7 @@ export async function addSampleFilms(shell: Shell, id: CaseId): Promise<void> {
   for (const { url, hand, view } of FILMS) {
     if (!isShown()) return;
     const record = await addFilm(shell, {
-      bytes: async () => (await fetch(url)).arrayBuffer(),
+      bytes: () => fetched(url),
       fileName: 'The sample film',
       onto: { hand, day: 0 },
       known: { view, viewFrom: 'file', invented: true },
@@ -62,4 +62,10 @@ export async function addSampleFilms(shell: Shell, id: CaseId): Promise<void> {
     if (record !== null) records.push(record);
     if (records[0] !== undefined && isShown()) chooseFilm(shell, records[0].id);
   }
+}
+
+async function fetched(url: string): Promise<ArrayBuffer> {
+  const answer = await fetch(url);
+  if (!answer.ok) throw new Error(`the server answered ${answer.status}`);
+  return answer.arrayBuffer();
 }

@@ -2,7 +2,7 @@ import { useMemo } from 'react';
 import { FoundFilms } from '../../ui/opening/FoundFilms.tsx';
 import type { Found } from '../../ui/opening/found.ts';
 import type { Shell } from '../shell.ts';
-import { foundActions } from './find-films.ts';
+import { foundActions } from './found-actions.ts';
 
 interface FoundListProps {
   readonly shell: Shell;

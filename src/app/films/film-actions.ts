@@ -101,5 +101,6 @@ export function removeFilm(shell: Shell, id: RecordId): void {
   const transaction = removal(document, 'take a film out', shell.now(), id);
   if (!perform(shell, { kind: 'do', transaction })) return;
   const left = markedFilms(shell.store.getState().caseState.document)[0];
-  shell.store.setState({ chosenFilm: left?.film.id ?? null, task: null });
+  if (left === undefined) shell.store.setState({ chosenFilm: null, task: null, repeats: null });
+  else chooseFilm(shell, left.film.id);
 }

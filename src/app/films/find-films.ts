@@ -4,7 +4,7 @@ import { placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sniff } from '../../film/sniff.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
-import type { FoundActions, FoundFilm, LeftOut } from '../../ui/opening/found.ts';
+import type { FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { caseShown, type Shell, say } from '../shell.ts';
 import { addedToNeither, addFilms } from './add-films.ts';
@@ -14,7 +14,6 @@ import type { Onto } from './film-record.ts';
 import { statedView } from './film-view.ts';
 import type { Candidate } from './found-films.ts';
 import { comparePatients } from './same-patient.ts';
-import { thumbnailOf } from './thumbnail.ts';
 
 /** Up to so many films are added without a list, or are chosen in it beforehand. */
 const FEW = 4;
@@ -63,7 +62,7 @@ export async function findFilms(
         films.length < FEW && !listed,
         showsFirst ? (picture) => found.search === search && onFirst(picture) : undefined,
       );
-      if (found.search !== search) return;
+      if (read === null || found.search !== search) return;
       if ('reason' in read) leftOut.push(read);
       else {
         const id = shell.newId();
@@ -96,6 +95,7 @@ async function settle(
   listed: boolean,
 ): Promise<void> {
   const { found } = shell;
+  const { search } = found;
   const whose = films.map(({ id }) => ({ id, patient: found.candidates.get(id)?.patient ?? null }));
   const patients = comparePatients(whose, patientsOfCase(shell));
   const choices = listed || patients.differ || films.some((film) => film.frames > 1);
@@ -108,7 +108,8 @@ async function settle(
   );
   const needsList = choices ? films.length + leftOut.length > 0 : leftOut.length > MOST_SENTENCES;
   if (!choices) await addAll(shell, chosen);
-  if (needsList) {
+  // While the films were added something else may have been dropped: the list is then of that.
+  if (needsList && found.search === search) {
     const left = choices ? chosen : [];
     found.store.setState({
       found: { films: left, leftOut, looked: of, of, adding: null, patientsDiffer: patients.differ },
@@ -118,7 +119,7 @@ async function settle(
   for (const { reason } of leftOut) say(shell, reason);
   if (films.length + leftOut.length === 0)
     say(shell, 'There was no file in it. Drop the folder that holds the films.');
-  found.close();
+  found.end(search);
 }
 
 /** Patients that films of the case name, as far as this page opened them. */
@@ -132,7 +133,7 @@ function patientsOfCase({ store, found }: Shell): ReadonlySet<string> {
 
 interface Inside {
   readonly isArchive: boolean;
-  readonly films: readonly { readonly name: string; readonly bytes: () => Promise<ArrayBuffer> }[];
+  readonly films: readonly Pick<Candidate, 'name' | 'bytes'>[];
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -141,9 +142,7 @@ async function lookInto(shell: Shell, { name, file }: DroppedFile): Promise<Insi
   try {
     bytes = await file.arrayBuffer();
   } catch (thrown) {
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
-    const reason = `“${name}” could not be read (${why}). Copy it to this computer and open it again.`;
-    return { isArchive: false, films: [], leftOut: [{ name, reason }] };
+    return { isArchive: false, films: [], leftOut: [unreadable(name, thrown)] };
   }
   const kind = sniff(new Uint8Array(bytes));
   const isArchive = kind.kind === 'other' && kind.looksLike === 'a ZIP archive';
@@ -165,15 +164,40 @@ async function lookInto(shell: Shell, { name, file }: DroppedFile): Promise<Insi
   };
 }
 
+function unreadable(name: string, thrown: unknown): LeftOut {
+  const why = thrown instanceof Error ? thrown.message : String(thrown);
+  return {
+    name,
+    reason: `“${name}” could not be read (${why}). Copy it to this computer and open it again.`,
+  };
+}
+
+/** The bytes of a file that was found; it may have been taken away or changed since it was looked into. */
+export async function bytesOf({
+  name,
+  bytes,
+}: Pick<Candidate, 'name' | 'bytes'>): Promise<LeftOut | { readonly bytes: ArrayBuffer }> {
+  try {
+    return { bytes: await bytes() };
+  } catch (thrown) {
+    return unreadable(name, thrown);
+  }
+}
+
 const copyOf = (bytes: Uint8Array): ArrayBuffer => bytes.slice().buffer as ArrayBuffer;
 
+/** What is known of a film that was found, or why there is none; null where the search was given up meanwhile. */
 async function readCandidate(
   shell: Shell,
-  { name, bytes }: Inside['films'][number],
+  file: Inside['films'][number],
   keepDecoded: boolean,
   onFirst?: OnFirst,
-): Promise<LeftOut | { readonly candidate: Candidate; readonly shown: Omit<FoundFilm, 'id'> }> {
-  const whole = await bytes();
+): Promise<LeftOut | { readonly candidate: Candidate; readonly shown: Omit<FoundFilm, 'id'> } | null> {
+  const { search } = shell.found;
+  const { name, bytes } = file;
+  const read = await bytesOf(file);
+  if ('reason' in read) return read;
+  const whole = read.bytes;
   const sha256 = await sha256Of(whole);
   const key = await shell.decoder.patientKey(whole.slice(0));
   const patient = key.ok ? key.value : null;
@@ -181,6 +205,8 @@ async function readCandidate(
   const decoded = await shell.decoder.decode(whole, undefined, onFirst);
   if (!decoded.ok) return { name, reason: decodeSentence(decoded.error, name) };
   const film = decoded.value;
+  const thumbnail = await shell.found.pictureFor(search, film);
+  if (thumbnail === null) return null;
   const inCase = isInCase(shell, sha256, 0);
   return {
     candidate: { name, sha256, bytes, film: keepDecoded ? film : null, patient },
@@ -188,7 +214,7 @@ async function readCandidate(
       name,
       kind: kindOf(film),
       stated: statedOf(film),
-      thumbnail: await thumbnailOf(film),
+      thumbnail,
       frames: film.frame?.count ?? 1,
       frame: 0,
       patient: null,
@@ -198,7 +224,7 @@ async function readCandidate(
   };
 }
 
-const isInCase = ({ store }: Shell, sha256: string, frame: number): boolean =>
+export const isInCase = ({ store }: Shell, sha256: string, frame: number): boolean =>
   markedFilms(store.getState().caseState.document).some(
     ({ film }) => film.sha256 === sha256 && placeOf(film).frame === frame,
   );
@@ -222,9 +248,9 @@ function statedOf({ facts }: Film): string | null {
 }
 
 /** Adds films of the list, and says in the list how far it is. */
-async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> {
+export async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> {
   const { found } = shell;
-  const { candidates, onto } = found;
+  const { candidates, onto, search } = found;
   const wanted = films.flatMap(({ id, frame }) => {
     const candidate = candidates.get(id);
     if (candidate === undefined) return [];
@@ -232,50 +258,7 @@ async function addAll(shell: Shell, films: readonly FoundFilm[]): Promise<void> 
     const place = frame === 0 ? {} : { place: { frame, part: null } };
     return [{ bytes, fileName, onto, ...place, ...(film === null ? {} : { film }) }];
   });
-  await addFilms(shell, wanted, (adding) => found.show((before) => ({ ...before, adding })));
-}
-
-/** What the list can ask for. */
-export function foundActions(shell: Shell): FoundActions {
-  const { found } = shell;
-  const change = (which: (film: FoundFilm) => boolean, patch: Partial<FoundFilm>) =>
-    found.show((before) => ({
-      ...before,
-      films: before.films.map((film) => (which(film) ? { ...film, ...patch } : film)),
-    }));
-  return {
-    choose: (id, on) => change((film) => film.id === id && !film.inCase, { chosen: on }),
-    chooseAll: (on) => change((film) => !film.inCase, { chosen: on }),
-    setFrame: (id, frame) => void setFrame(shell, id, frame),
-    add: async () => {
-      const chosen = found.store.getState().found?.films.filter((film) => film.chosen) ?? [];
-      // The list stays until the films are on the plate: closing it would drop what is needed to add them.
-      found.show((before) => ({ ...before, adding: 0 }));
-      await addAll(shell, chosen);
-      found.close();
-    },
-    close: () => found.close(),
-  };
-}
-
-/** Shows another picture of a file in the list, and takes that one when it is added. */
-async function setFrame(shell: Shell, id: string, frame: number): Promise<void> {
-  const { found } = shell;
-  const candidate = found.candidates.get(id);
-  if (candidate === undefined) return;
-  const decoded = await shell.decoder.decode(await candidate.bytes(), { frame, part: null });
-  if (!decoded.ok) {
-    say(shell, decodeSentence(decoded.error, candidate.name));
-    return;
-  }
-  const thumbnail = await thumbnailOf(decoded.value);
-  found.candidates.set(id, { ...candidate, film: candidate.film === null ? null : decoded.value });
-  found.show((before) => ({
-    ...before,
-    films: before.films.map((film) => {
-      if (film.id !== id) return film;
-      URL.revokeObjectURL(film.thumbnail);
-      return { ...film, frame, thumbnail, inCase: isInCase(shell, candidate.sha256, frame) };
-    }),
-  }));
+  await addFilms(shell, wanted, (adding) => {
+    if (found.search === search) found.show((before) => ({ ...before, adding }));
+  });
 }

@@ -2,6 +2,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Film } from '../../film/film.ts';
 import type { Found } from '../../ui/opening/found.ts';
 import type { Onto } from './film-record.ts';
+import { thumbnailOf } from './thumbnail.ts';
 
 /** A film that may be added, with what is needed to add it. */
 export interface Candidate {
@@ -24,20 +25,42 @@ export class FoundFilms {
   /** Goes up with every search, so that one that was given up adds nothing more. */
   search = 0;
 
+  private readonly pictures = new Set<string>();
+
   show(patch: (found: Found) => Found): void {
     this.store.setState(({ found }) => ({ found: found === null ? null : patch(found) }));
   }
 
-  /** Takes the list away; what it offered can still be added. */
-  hide(): void {
-    for (const { thumbnail } of this.store.getState().found?.films ?? []) URL.revokeObjectURL(thumbnail);
-    this.store.setState({ found: null });
+  /**
+   * A small picture of a film that was found, as an object URL, until the search ends.
+   *
+   * @param search - The search it was found in.
+   * @returns Null where that one is over.
+   */
+  async pictureFor(search: number, film: Film): Promise<string | null> {
+    const picture = await thumbnailOf(film);
+    this.pictures.add(picture);
+    if (this.search === search) return picture;
+    this.drop(picture);
+    return null;
   }
 
-  /** Ends the search. */
+  /** Gives a small picture back that is shown no longer. */
+  drop(picture: string): void {
+    URL.revokeObjectURL(picture);
+    this.pictures.delete(picture);
+  }
+
+  /** Ends the search and takes its list away. */
   close(): void {
-    this.hide();
+    for (const picture of [...this.pictures]) this.drop(picture);
+    this.store.setState({ found: null });
     this.search += 1;
     this.candidates.clear();
+  }
+
+  /** Ends a search, unless another one has taken its place. */
+  end(search: number): void {
+    if (this.search === search) this.close();
   }
 }
