@@ -61,6 +61,10 @@ const cutText = (page: Page): Promise<readonly string[]> =>
     return found;
   });
 
+/** How far the page as a whole can be scrolled: the places scroll inside themselves, so that the header stays. */
+const scrollsPastEnd = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollHeight - document.documentElement.clientHeight);
+
 /** What can be pressed or typed into and lies, at least in part, under a message (WCAG 2.2, 2.4.11). */
 const underMessages = (page: Page): Promise<readonly string[]> =>
   page.evaluate(() => {
@@ -116,6 +120,7 @@ describe.each(STATES)('$name', (state) => {
     const found = await at(state, {}, async (page) => {
       const paper = await violations(page);
       const covered = await underMessages(page);
+      const pastEnd = await scrollsPastEnd(page);
       // The looks differ in colours and in nothing else.
       await page.emulateMedia({ colorScheme: 'dark' });
       await drawn(page);
@@ -131,15 +136,20 @@ describe.each(STATES)('$name', (state) => {
       await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
       expect((await size()) / before).toBeGreaterThan(2);
       await drawn(page);
-      const large = { cut: await cutText(page), covered: await underMessages(page) };
-      return { paper, covered, readingRoom, forced, large };
+      const large = {
+        cut: await cutText(page),
+        covered: await underMessages(page),
+        pastEnd: await scrollsPastEnd(page),
+      };
+      return { paper, covered, pastEnd, readingRoom, forced, large };
     });
     expect(found).toEqual({
       paper: [],
       covered: [],
+      pastEnd: 0,
       readingRoom: [],
       forced: [],
-      large: { cut: [], covered: [] },
+      large: { cut: [], covered: [], pastEnd: 0 },
     });
   });
 
