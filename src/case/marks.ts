@@ -1,18 +1,8 @@
-import { failure, type Result, success } from '../geometry/result.ts';
 import { type FilmPoint, filmPoint } from '../geometry/units.ts';
 import type { MarkRecord, MarkRole, MarkShape, RecordId } from './document.ts';
 import { recordId } from './document.ts';
 import { roleName, type ShapeConstruction } from './roles.ts';
-import {
-  canGrow,
-  countOf,
-  fewest,
-  type PointKey,
-  type PointSlot,
-  pointsOf,
-  shapeOf,
-  slots,
-} from './shape-points.ts';
+import { countOf, type PointKey, type PointSlot, pointsOf, shapeOf, slots } from './shape-points.ts';
 
 /** A point of a mark that can be taken hold of. */
 export interface ControlPoint {
@@ -93,35 +83,6 @@ export function addRimPoint(shape: MarkShape, at: FilmPoint): MarkShape {
   if (shape.construction !== 'head' && shape.construction !== 'circle') throw noMore(shape);
   return { ...shape, rim: [...shape.rim, at] };
 }
-
-export interface TooFewPoints {
-  readonly kind: 'too-few-points';
-  readonly construction: MarkShape['construction'];
-  readonly fewest: number;
-}
-
-/**
- * The shape without a rim point or cortex point, or without the whole level that the point belongs to.
- *
- * Fails with `too-few-points` when what stays would not make a shape. Throws if there is no such point.
- */
-export function removePoint(shape: MarkShape, key: PointKey): Result<MarkShape, TooFewPoints> {
-  const { construction } = shape;
-  const index = indexOf(shape, key);
-  const tooFew = failure({ kind: 'too-few-points' as const, construction, fewest: fewest(construction) });
-  if (!canGrow(construction) || countOf(shape) <= fewest(construction) || key === 'broken-end') return tooFew;
-  const points = pointsOf(shape);
-  return success(
-    construction === 'canal' || construction === 'cortex-pair'
-      ? rebuilt(shape, points.toSpliced(index - (index % 2), 2))
-      : rebuilt(shape, points.toSpliced(index, 1)),
-  );
-}
-
-export const tooFewPointsSentence = (role: MarkRole, error: TooFewPoints): string =>
-  `The ${roleName(role)} needs at least ${error.fewest} ${
-    error.construction === 'canal' || error.construction === 'cortex-pair' ? 'levels' : 'points'
-  } of this kind, so none was removed. Move the point, or remove the whole mark.`;
 
 function indexOf(shape: MarkShape, key: PointKey): number {
   // The names of the ends differ by role; the keys do not.

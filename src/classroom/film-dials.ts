@@ -49,7 +49,8 @@ export const BEAM: readonly Dial[] = [
     id: 'lift',
     group: 'beam',
     name: 'Hand above the detector',
-    teaches: 'A hand on a cushion or in a cast is magnified more: every length reads too long.',
+    teaches:
+      'A hand on a cushion or in a cast is magnified more, and only the usual 1–3 % are taken off lengths.',
     from: 0,
     to: 150,
     step: 5,
@@ -62,7 +63,8 @@ export const BEAM: readonly Dial[] = [
     id: 'statedPlane',
     group: 'beam',
     name: 'The film states its scale',
-    teaches: 'At the detector lengths read too long; at the bone the magnification has been taken off.',
+    teaches:
+      'At the detector the film shows the bone too long, and the usual 1–3 % are taken off lengths; at the bone that has been done.',
     options: [
       { value: 'detector', name: 'at the detector' },
       { value: 'patient', name: 'at the bone' },

@@ -91,6 +91,15 @@ export function readStudy(text: string): Result<Study, ClassroomFileError> {
     const problem = 'belongs to no film, rater or round of the study';
     return failure({ kind: 'invalid', path: `readings.${stray}`, problem });
   }
+  const first = new Map<string, number>();
+  for (const [row, reading] of study.readings.entries()) {
+    const before = first.get(placeOf(reading));
+    if (before !== undefined) {
+      const problem = `the same film, rater and round as readings.${before}`;
+      return failure({ kind: 'invalid', path: `readings.${row}`, problem });
+    }
+    first.set(placeOf(reading), row);
+  }
   return success({ ...study, films: set.value.films });
 }
 
@@ -135,12 +144,12 @@ export function nextTurn(study: Study, rater: string): Turn | null {
   return null;
 }
 
+/** What there is one reading of. */
+const placeOf = ({ filmId, rater, round }: StudyReading): string => JSON.stringify([filmId, rater, round]);
+
 /** The study with one reading more; a reading that is there already is not changed, since the rater is blinded. */
 export function withReading(study: Study, reading: StudyReading): Study {
-  const there = study.readings.some(
-    ({ filmId, rater, round }) =>
-      filmId === reading.filmId && rater === reading.rater && round === reading.round,
-  );
+  const there = study.readings.some((other) => placeOf(other) === placeOf(reading));
   return there ? study : { ...study, readings: [...study.readings, reading] };
 }
 
@@ -150,7 +159,9 @@ export function withReading(study: Study, reading: StudyReading): Study {
  */
 export function joinedStudies(one: Study, other: Study): Result<Study, { readonly kind: 'other-study' }> {
   if (one.id !== other.id || one.seed !== other.seed) return failure({ kind: 'other-study' });
-  return success(other.readings.reduce(withReading, one));
+  const there = new Set(one.readings.map(placeOf));
+  const further = other.readings.filter((reading) => !there.has(placeOf(reading)));
+  return success(further.length === 0 ? one : { ...one, readings: [...one.readings, ...further] });
 }
 
 /** The readings as the statistics take them: round by round, films by their place in the study. */

@@ -27,18 +27,8 @@ const SHAFT_CARD = 'Family practice residency reference card, Metacarpal shaft f
 const BASE_CARD = 'Family practice residency reference card, Metacarpal base fracture';
 const EATON = 'eatonhand.com, page thr035, after plate fixation of a metacarpal';
 
-/** In the order of the days; each speaks for its own text only. */
+/** In the order of their first days, then of their last; each speaks for its own text only. */
 const SUGGESTIONS: readonly Suggestion[] = [
-  {
-    id: 'specialist-review',
-    name: 'Seen by a specialist',
-    since: 'injury',
-    fromDay: 0,
-    toDay: WEEK,
-    source: 'The Atlas of Emergency Medicine, 5th edition, 2021: early review within 7 days',
-    rays: null,
-    regions: null,
-  },
   {
     id: 'plate-motion',
     name: 'First motion, after a plate',
@@ -48,6 +38,16 @@ const SUGGESTIONS: readonly Suggestion[] = [
     source: `${EATON}: motion at once`,
     rays: FINGERS,
     regions: ['shaft'],
+  },
+  {
+    id: 'specialist-review',
+    name: 'Seen by a specialist',
+    since: 'injury',
+    fromDay: 0,
+    toDay: WEEK,
+    source: 'The Atlas of Emergency Medicine, 5th edition, 2021: early review within 7 days',
+    rays: null,
+    regions: null,
   },
   {
     id: 'shaft-film',
@@ -70,16 +70,6 @@ const SUGGESTIONS: readonly Suggestion[] = [
     regions: ['base'],
   },
   {
-    id: 'head-motion',
-    name: 'Splint off, first motion (undisplaced)',
-    since: 'injury',
-    fromDay: 2 * WEEK,
-    toDay: 3 * WEEK,
-    source: 'WikEM, Non-thumb metacarpal fracture (head): splint for 2–3 weeks, then motion',
-    rays: FINGERS,
-    regions: ['head'],
-  },
-  {
     id: 'sport-after-surgery',
     name: 'Back to sport reported, after surgery',
     since: 'reduction',
@@ -91,6 +81,16 @@ const SUGGESTIONS: readonly Suggestion[] = [
     regions: ['neck', 'shaft'],
   },
   {
+    id: 'head-motion',
+    name: 'Splint off, first motion (undisplaced)',
+    since: 'injury',
+    fromDay: 2 * WEEK,
+    toDay: 3 * WEEK,
+    source: 'WikEM, Non-thumb metacarpal fracture (head): splint for 2–3 weeks, then motion',
+    rays: FINGERS,
+    regions: ['head'],
+  },
+  {
     id: 'neck-splint',
     name: 'Splint off, first motion',
     since: 'injury',
@@ -100,6 +100,17 @@ const SUGGESTIONS: readonly Suggestion[] = [
       "American Board of Family Medicine critique, quoted at timeofcare.com, Boxer's fracture: splint for 3–4 weeks",
     rays: FINGERS,
     regions: ['neck'],
+  },
+  {
+    id: 'wires-out',
+    name: 'Wires out, if there are any',
+    since: 'reduction',
+    fromDay: 4 * WEEK,
+    toDay: 5 * WEEK,
+    source:
+      'Moon et al., transverse pinning of the ring metacarpal (21 hands); hand2elbow.com, thumb metacarpal fractures: 4–5 weeks',
+    rays: null,
+    regions: null,
   },
   {
     id: 'shaft-splint',
@@ -130,17 +141,6 @@ const SUGGESTIONS: readonly Suggestion[] = [
     source:
       'Wheeless, Textbook of Orthopaedics, Extra-articular thumb metacarpal fractures: spica for 4–6 weeks',
     rays: ['thumb'],
-    regions: null,
-  },
-  {
-    id: 'wires-out',
-    name: 'Wires out, if there are any',
-    since: 'reduction',
-    fromDay: 4 * WEEK,
-    toDay: 5 * WEEK,
-    source:
-      'Moon et al., transverse pinning of the ring metacarpal (21 hands); hand2elbow.com, thumb metacarpal fractures: 4–5 weeks',
-    rays: null,
     regions: null,
   },
   {

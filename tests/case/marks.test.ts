@@ -8,13 +8,11 @@ import {
   controlPoints,
   corrected,
   movePoint,
-  removePoint,
   shiftShape,
-  tooFewPointsSentence,
 } from '../../src/case/marks.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import { arbitraryPoint, arbitraryShape } from './arbitrary.ts';
-import { failed, free, mark, succeeded } from './samples.ts';
+import { free, mark } from './samples.ts';
 
 const at = filmPoint;
 const named = (role: 'proximal-axis' | 'distal-axis' | 'length' | 'dorsal-side', shape: MarkShape) =>
@@ -98,27 +96,6 @@ describe('adding and removing', () => {
       points: [at(0, 90), at(1, 50), at(0, 10)],
     });
     expect(addRimPoint(head, at(8, 8))).toMatchObject({ rim: [...head.rim, at(8, 8)] });
-  });
-
-  it('takes away the whole level a point belongs to', () => {
-    const three = addLevel(canal, at(0, 40), at(10, 42));
-    expect(succeeded(removePoint(three, 'level-2-other'))).toEqual(canal);
-    expect(succeeded(removePoint(three, 'level-2-one'))).toEqual(canal);
-  });
-
-  it('keeps the fewest points that make a shape, and the broken end', () => {
-    expect(failed(removePoint(canal, 'level-1-one'))).toEqual({
-      kind: 'too-few-points',
-      construction: 'canal',
-      fewest: 2,
-    });
-    expect(tooFewPointsSentence('proximal-axis', failed(removePoint(canal, 'level-1-one')))).toBe(
-      'The proximal axis needs at least 2 levels of this kind, so none was removed. Move the point, or remove the whole mark.',
-    );
-    const four = addRimPoint(head, at(8, 8));
-    expect(succeeded(removePoint(four, 'rim-4'))).toEqual(head);
-    expect(failed(removePoint(four, 'broken-end')).kind).toBe('too-few-points');
-    expect(failed(removePoint(free([0, 0], [0, 9]), 'to')).kind).toBe('too-few-points');
   });
 });
 

@@ -111,6 +111,13 @@ describe('the file of a study', () => {
     expect(
       errorOf(readStudy(writeStudy({ ...study, readings: [{ ...reading, filmId: 'film-1', round: 3 }] }))),
     ).toMatchObject({ path: 'readings.0' });
+    const once = { ...reading, filmId: 'film-1' };
+    const twice = { ...study, readings: [once, { ...once, rater: 'B' }, { ...once, value: 9 }] };
+    expect(errorOf(readStudy(writeStudy(twice)))).toEqual({
+      kind: 'invalid',
+      path: 'readings.2',
+      problem: 'the same film, rater and round as readings.0',
+    });
     const twins = { ...study, raters: [study.raters[0]!, study.raters[0]!] };
     expect(errorOf(readStudy(writeStudy(twins)))).toMatchObject({ path: 'raters' });
   });
@@ -124,6 +131,9 @@ describe('the file of a study', () => {
     expect(ratedReadings(joined)).toHaveLength(48);
     expect(agreementStudy(ratedReadings(joined))).toEqual(agreementStudy(ratedReadings(whole)));
     expect(errorOf(joinedStudies(whole, { ...whole, id: 'another' }))).toEqual({ kind: 'other-study' });
+    // Where both hold the same one, the first copy's stands.
+    const other = { ...whole, readings: whole.readings.map((one) => ({ ...one, value: 99 })) };
+    expect(unwrap(joinedStudies(whole, other))).toEqual(whole);
   });
 });
 

@@ -161,6 +161,7 @@ describe('raybend agree', () => {
     ['subject,rater,value\nS1,A,3\nS2,A,4', 1, 'too-few-raters', '1 of the 2 raters'],
     ['subject,rater,value\nS1,A,3\nS1,B,4', 1, 'too-few-subjects', '1 of the 2 subjects'],
     ['subject,rater,value\nS1,A,3\nS1,B,3\nS2,A,3\nS2,B,3', 1, 'no-spread', 'are the same'],
+    ['subject,rater,value\nS1,A,2\nS1,B,4\nS2,A,3\nS2,B,3', 1, 'no-between-subject-variance', 'same mean'],
   ])('names what is wrong with a table: %j', async (text, code, kind, sentence) => {
     const { out, error } = listen();
     expect(await agree.run([file(text)])).toBe(code);

@@ -36,6 +36,14 @@ describe('suggested milestones', () => {
     }
   });
 
+  it('stand in the order of their days, as the chart of the course draws them', () => {
+    for (const ray of RAYS)
+      for (const region of [...REGIONS, null]) {
+        const days = suggestedMilestones(ray, region).map(({ fromDay, toDay }) => [fromDay, toDay] as const);
+        expect(days).toEqual(days.toSorted((one, other) => one[0] - other[0] || one[1] - other[1]));
+      }
+  });
+
   it('of a finger are not those of a thumb', () => {
     expect(find('thumb', 'shaft', 'shaft-splint')).toBeUndefined();
     expect(find('small', 'neck', 'thumb-spica')).toBeUndefined();

@@ -40,7 +40,7 @@ export interface CoursePoint {
 /** One quantity in one view over time. */
 export interface CourseSeries {
   readonly id: string;
-  /** "Angulation, measured, lateral view". */
+  /** "Angulation, measured, lateral view", "Coronal angulation, measured, PA view". */
   readonly title: string;
   readonly quantity: Quantity;
   readonly unit: KnownReading['unit'];

@@ -4,7 +4,7 @@ import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import type { Assessment } from '../assessment.ts';
 import type { Comparison } from '../comparison.ts';
 import type { FilmRecord } from '../document.ts';
-import { QUANTITY_NAMES } from '../format.ts';
+import { quantityName } from '../format.ts';
 import type { KnownReading, Quantity } from '../reading.ts';
 import { filmNames } from '../readings/names.ts';
 import { changeBetween } from './change.ts';
@@ -80,7 +80,7 @@ function seriesOf(
   const applies = comparison?.comparedWith !== 'deformity' || showsDeformity;
   return {
     id: `${quantity}/${view ?? 'not-said'}`,
-    title: `${QUANTITY_NAMES[shown]}, ${view === null ? 'view not said' : `${VIEW_WORDS[view]} view`}`,
+    title: `${quantityName(shown, view)}, ${view === null ? 'view not said' : `${VIEW_WORDS[view]} view`}`,
     quantity: shown,
     unit: measured[0]!.measured.unit,
     band: applies ? (comparison?.row?.band ?? null) : null,

@@ -42,6 +42,8 @@ export function headLineReadings(
   injury: InjuryRecord,
   settings: SettingsRecord,
 ): readonly Reading[] {
+  const begun = begunOnly(film);
+  if (begun !== null) return [missing(film.film, 'head-line-distance', begun)];
   const here = distanceBelowHeadLine(film, injury, settings);
   if (here === null) return [];
   if ('lacks' in here) return [missing(film.film, 'head-line-distance', here.lacks)];
@@ -83,6 +85,13 @@ export function headLineReadings(
       basis: `Other hand, ${other.name}`,
     }),
   ];
+}
+
+/** What is still to be placed where only one of the two marks is there. */
+function begunOnly({ marks, name }: FilmToRead): string | null {
+  const [line, head] = [marks['head-line'], marks['head-point']];
+  if (Boolean(line) === Boolean(head)) return null;
+  return `The distance to the head line on the ${name} needs the ${line ? 'farthest point of the head' : 'head line'} too: place it.`;
 }
 
 type Distance = Measured & { readonly unit: 'millimetres' | 'percent of bone' };

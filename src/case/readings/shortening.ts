@@ -43,6 +43,7 @@ function againstOtherFinger(
 ): readonly Reading[] {
   return [
     ...(film.marks.length ? [missing(film.film, 'shortening-by-other-hand', mismatch)] : []),
+    ...(film.marks['reference-length'] ? [missing(film.film, 'shortening-by-neighbours', mismatch)] : []),
     ...headLineReadings(film, null, injury, settings).map((reading) =>
       reading.quantity === 'shortening-by-head-line'
         ? missing(film.film, 'shortening-by-head-line', mismatch)
@@ -59,15 +60,17 @@ type Method = (
   settings: SettingsRecord,
 ) => Reading | null;
 
+const inSameView = ({ film: { view } }: FilmToRead): string =>
+  view === null ? 'in the same view' : inView(view);
+
 const TILT = 'a bone tilted out of the film looks shorter';
 
 const byOtherHand: Method = (film, other, injury, settings) => {
   if (!film.marks.length) return null;
   if (!other?.marks.length) {
-    const where = film.film.view === null ? 'in the same view' : inView(film.film.view);
     const lacks =
       other === null
-        ? `A film of the other hand ${where} is missing, with the length of the bone placed on it, to see how much the bone on the ${film.name} is shortened: add it.`
+        ? `A film of the other hand ${inSameView(film)} is missing, with the length of the bone placed on it, to see how much the bone on the ${film.name} is shortened: add it.`
         : `The length of the bone on the ${other.name} is missing: place it, and the difference is the shortening.`;
     return missing(film.film, 'shortening-by-other-hand', lacks);
   }
@@ -96,6 +99,9 @@ const byOtherHand: Method = (film, other, injury, settings) => {
 
 const byNeighbours: Method = (film, other, injury, settings) => {
   const quantity = 'shortening-by-neighbours';
+  if (!film.marks['reference-length'] && !other?.marks['reference-length']) return null;
+  const lacks = lengthsLack(film, other);
+  if (lacks !== null) return missing(film.film, quantity, lacks);
   const [here, there] = [film, other].map((one) => {
     const broken = one && segmentOn(one, one.marks.length);
     const reference = one && segmentOn(one, one.marks['reference-length']);
@@ -113,6 +119,20 @@ const byNeighbours: Method = (film, other, injury, settings) => {
     basis: `Ratio to a neighbour on the other hand, ${other.name}`,
   });
 };
+
+/** Which of the four lengths is not placed yet; null: none. */
+const lengthsLack = (film: FilmToRead, other: FilmToRead | null): string | null =>
+  lengthLacks(film) ??
+  (other === null
+    ? `A film of the other hand ${inSameView(film)} is missing, with the lengths of the bone and of the same neighbour placed on it: add it.`
+    : lengthLacks(other));
+
+function lengthLacks({ marks, name }: FilmToRead): string | null {
+  const wanted = !marks.length ? 'bone' : !marks['reference-length'] ? 'same neighbour' : null;
+  return wanted === null
+    ? null
+    : `Shortening by a neighbour needs the length of the ${wanted} on the ${name} too: place it.`;
+}
 
 function byOverlap(film: FilmToRead, injury: InjuryRecord, settings: SettingsRecord): Reading | null {
   const quantity = 'shortening-by-overlap';

@@ -26,13 +26,33 @@ interface TurnedFilm {
 
 /**
  * The angle in space from two films of the injured hand of one day, on one side of a reduction: of those measured, the
- * two whose views are nearest to a quarter turn apart. Where it cannot be had, what it lacks.
+ * two whose views are nearest to a quarter turn apart. Where it cannot be had, what it lacks. Films without a day may be
+ * weeks apart, so none is made of them.
  */
 export function spatialReadings(films: readonly FilmToRead[]): readonly Reading[] {
   const injured = films.filter(({ film }) => film.hand === 'injured');
-  return [...new Set(injured.map(({ film }) => film.day))].flatMap((day) =>
-    partedByReduction(injured.filter(({ film }) => film.day === day)).flatMap(ofOnePosition),
-  );
+  const days = new Set(injured.flatMap(({ film }) => (film.day === null ? [] : [film.day])));
+  return [
+    ...[...days].flatMap((day) =>
+      partedByReduction(injured.filter(({ film }) => film.day === day)).flatMap(ofOnePosition),
+    ),
+    ...undatedLack(injured),
+  ];
+}
+
+function undatedLack(injured: readonly FilmToRead[]): readonly Reading[] {
+  const undated = injured.filter(({ film, angle }) => film.day === null && angle?.angle);
+  const [first] = undated;
+  if (first === undefined) return [];
+  if (injured.length === 1) return ofOnePosition({ films: injured, when: '' });
+  const which = undated.map(({ name }) => `the ${name}`).join(' and of ');
+  return [
+    missing(
+      first.film,
+      'spatial-angle',
+      `The angle in space needs two films of one day: state the day of ${which} under Film.`,
+    ),
+  ];
 }
 
 /** Films between which the bone was not moved. */

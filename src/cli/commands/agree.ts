@@ -105,5 +105,7 @@ function failureSentence(error: IccFailure, path: string): string {
       return `${path} has a gap in row ${error.row + 1}. Fill it in.`;
     case 'no-spread':
       return `All values in ${path} are the same, so there is no spread between subjects to compare with. Add subjects that differ.`;
+    case 'no-between-subject-variance':
+      return `All subjects in ${path} have the same mean, so no share of the variance lies between subjects. Add subjects that differ.`;
   }
 }

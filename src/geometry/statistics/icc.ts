@@ -29,7 +29,14 @@ export interface IntraclassCorrelations {
   readonly anova: Anova;
 }
 
-export type IccFailure = TableFailure | { readonly kind: 'no-spread' };
+export type IccFailure =
+  | TableFailure
+  | { readonly kind: 'no-spread' }
+  /** All subjects have the same mean: there is nothing of which a share could lie between them. */
+  | { readonly kind: 'no-between-subject-variance' };
+
+/** A ratio of mean squares below this is rounding of equal means. */
+const ROUNDING = 1e-20;
 
 /**
  * Intraclass correlation coefficients with confidence limits.
@@ -45,7 +52,8 @@ export type IccFailure = TableFailure | { readonly kind: 'no-spread' };
  * A coefficient describes these subjects: the same error gives a low one where subjects differ little. Shown
  * with the within-subject SD beside it (`repeatability.ts`).
  *
- * Fails with the table's failures, and `no-spread` when all subjects have the same mean and no rater differs.
+ * Fails with the table's failures, `no-spread` when all values are the same, and `no-between-subject-variance` when
+ * subjects have the same mean and raters differ.
  *
  * @see Shrout PE, Fleiss JL. Intraclass correlations. Psychol Bull 1979;86:420–428.
  */
@@ -61,6 +69,7 @@ export function intraclassCorrelations(
   const j = judges.meanSquare;
   const e = residual.meanSquare;
   if (b === 0 && w === 0) return failure({ kind: 'no-spread' });
+  if (b < ROUNDING * w) return failure({ kind: 'no-between-subject-variance' });
   const tail = (1 + level) / 2;
   const oneWay = exactLimits(b / w, n - 1, n * (k - 1), tail);
   const fixed = exactLimits(b / e, n - 1, (n - 1) * (k - 1), tail);

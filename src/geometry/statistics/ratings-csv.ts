@@ -52,7 +52,7 @@ export function readRatingsCsv(text: string): Result<readonly RatedReading[], Ra
   for (const { line, cells } of body) {
     if (cells.every((cell) => cell.trim() === '')) continue;
     const cell = (name: (typeof NEEDED)[number]) =>
-      (cells[places.get(name) as number] ?? '').trim().replace(/^'(?=[=+@-])/, '');
+      unguarded((cells[places.get(name) as number] ?? '').trim());
     for (const column of ['subject', 'rater'] as const) {
       if (cell(column) === '') return failure({ kind: 'empty-label', line, column });
     }
@@ -71,9 +71,15 @@ export const writeRatingsCsv = (readings: readonly RatedReading[]): string =>
     .map((cells) => `${cells.map(csvCell).join(',')}\r\n`)
     .join('');
 
+/** What a spreadsheet would take for a formula, and what would be taken for one with the apostrophe against that. */
+const LIKE_A_FORMULA = /^'*(?:[=+@\t\r]|-(?![\d.]))/;
+
+const unguarded = (text: string): string =>
+  text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text;
+
 /** A cell as RFC 4180 wants it; text that a spreadsheet would take for a formula is led by an apostrophe. */
 export function csvCell(text: string): string {
-  const safe = /^[=+@\t\r]/.test(text) || /^-(?![\d.])/.test(text) ? `'${text}` : text;
+  const safe = LIKE_A_FORMULA.test(text) ? `'${text}` : text;
   return /[",;\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 

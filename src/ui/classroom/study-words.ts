@@ -23,6 +23,8 @@ export function iccLacks(error: IccFailure): string {
       return `A reading is missing in row ${error.row + 1}. Measure it, or leave that film out for all.`;
     case 'no-spread':
       return 'All films were read alike by all, so there is nothing that a correlation could describe.';
+    case 'no-between-subject-variance':
+      return 'All films have the same mean, so no share of the variance lies between films. Add films that differ.';
   }
 }
 

@@ -27,7 +27,7 @@ const share = (relative: number): string => `±\u202f${(200 * relative).toFixed(
 
 const OBJECT_LAY = {
   patient: 'beside the bone',
-  detector: 'on the detector; lengths may read 1–3 % long',
+  detector: 'on the detector; 1–3 % for the height of the bone are taken off lengths',
   film: 'on the scanned film; magnification is not known',
   'not-known': 'at a height that is not known',
 } as const;
@@ -45,7 +45,7 @@ function planeInWords(spacing: Extract<Spacing, { kind: 'millimetres' }>): strin
   switch (spacing.plane) {
     case 'detector':
       return spacing.estimatedMagnification === null
-        ? 'at the detector; lengths may read 1–3 % long'
+        ? 'at the detector; 1–3 % for the height of the bone are taken off lengths'
         : `at the detector; the file estimates that the bone is shown ${spacing.estimatedMagnification.toFixed(2)} times its size`;
     case 'patient':
       return spacing.calibrationType === null

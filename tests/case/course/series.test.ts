@@ -92,6 +92,11 @@ describe('one injury over time', () => {
     expect(cautions.map(({ id }) => id)).toContain('films-drawn-differently');
     const views = courseOf(bent('a', 30, { day: 0 }), bent('b', 60, { day: 7, view: 'pa' }, false)).course;
     expect(views.map(({ id }) => id)).toEqual(['angulation/lateral', 'angulation/pa']);
+    // From the front an angle is a coronal one, and is called so as on the worksheet.
+    expect(views.map(({ title }) => title)).toEqual([
+      'Angulation, measured, lateral view',
+      'Coronal angulation, measured, PA view',
+    ]);
     expect(views.every(({ points }) => points.length === 1)).toBe(true);
   });
 

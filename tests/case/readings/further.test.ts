@@ -78,6 +78,56 @@ describe('shortening', () => {
     expect(known(further, 'shortening-by-neighbours').value).toBeCloseTo(3, 9);
   });
 
+  it('by a neighbour says which length is still missing once one of a neighbour is placed', () => {
+    const lacks = (...records: readonly CaseRecord[]) =>
+      find(furtherOf(...records), 'shortening-by-neighbours');
+    const here = [
+      pa('here'),
+      line('here', 'length', [1000, 1600], [1000, 1080]),
+      line('here', 'reference-length', [1100, 1640], [1100, 980]),
+    ] as const;
+    const there = pa('there', { hand: 'other' });
+    expect(lacks(here[0], here[2])).toMatchObject({
+      lacks: 'Shortening by a neighbour needs the length of the bone on the PA film of day 0 too: place it.',
+    });
+    expect(lacks(...here)).toMatchObject({
+      lacks: expect.stringContaining('A film of the other hand in the PA view is missing'),
+    });
+    expect(lacks(...here, there, line('there', 'length', [1000, 1500], [1000, 1000]))).toMatchObject({
+      lacks:
+        'Shortening by a neighbour needs the length of the same neighbour on the PA film of the other hand too: place it.',
+    });
+    const both = [
+      line('there', 'length', [1000, 1500], [1000, 1000]),
+      line('there', 'reference-length', [1100, 1600], [1100, 1000]),
+    ];
+    expect(lacks(here[0], here[1], there, ...both)).toMatchObject({
+      lacks:
+        'Shortening by a neighbour needs the length of the same neighbour on the PA film of day 0 too: place it.',
+    });
+    // Of another finger: said, not dropped.
+    expect(lacks(...here, pa('there', { hand: 'other', ray: 'ring' }), ...both)).toMatchObject({
+      state: 'missing',
+      lacks: expect.stringContaining('ring finger'),
+    });
+    expect(furtherOf(here[0], here[1]).readings.map(({ quantity }) => quantity)).not.toContain(
+      'shortening-by-neighbours',
+    );
+  });
+
+  it('by the head line says what is still missing once the line or the head is placed', () => {
+    const headLine = line('here', 'head-line', [1000, 1000], [1200, 1000]);
+    expect(find(furtherOf(pa('here'), headLine), 'head-line-distance')).toMatchObject({
+      lacks:
+        'The distance to the head line on the PA film of day 0 needs the farthest point of the head too: place it.',
+    });
+    expect(
+      find(furtherOf(pa('here'), dot('here', 'head-point', [1300, 1060])), 'head-line-distance'),
+    ).toMatchObject({
+      lacks: 'The distance to the head line on the PA film of day 0 needs the head line too: place it.',
+    });
+  });
+
   it('by the head line is the difference of the distances below it', () => {
     const headLine = (id: string, below: number) => [
       line(id, 'head-line', [1000, 1000], [1200, 1000]),
@@ -221,6 +271,31 @@ describe('angle in space', () => {
     expect(find(unsigned, 'spatial-angle')).toMatchObject({
       lacks: expect.stringContaining('tap the radial side on the PA film of day 3'),
     });
+  });
+
+  it('is not made of undated films, which may be weeks apart: their days are asked for', () => {
+    const undated = furtherOf(
+      ...bent('front', 20, { view: 'pa', day: null }),
+      ...bent('side', 30, { view: 'lateral', day: null }),
+    );
+    expect(undated.readings.filter(({ quantity }) => quantity === 'spatial-angle')).toMatchObject([
+      {
+        filmId: 'front',
+        lacks:
+          'The angle in space needs two films of one day: state the day of the undated PA film and of the undated lateral film under Film.',
+      },
+    ]);
+    expect(find(furtherOf(...bent('front', 20, { view: 'pa', day: null })), 'spatial-angle')).toMatchObject({
+      lacks: expect.stringContaining('needs a second film beside the undated PA film'),
+    });
+    const one = furtherOf(
+      ...bent('front', 20, { view: 'pa', day: null }),
+      ...bent('side', 30, { view: 'lateral', day: 3 }),
+    );
+    expect(one.readings.filter(({ quantity }) => quantity === 'spatial-angle')).toMatchObject([
+      { filmId: 'side', state: 'missing' },
+      { filmId: 'front', lacks: expect.stringContaining('state the day of the undated PA film under Film') },
+    ]);
   });
 
   it('is not made of films from before and after a reduction, be they of one day', () => {

@@ -146,5 +146,18 @@ describe('intraclass correlation', () => {
         ]),
       ),
     ).toEqual({ kind: 'no-spread' });
+    // Means of 2, 2 and 2, and of 0.2 and 0.2, which differ in the last bit: (1,k) would be minus infinity.
+    for (const rows of [
+      [
+        [1, 3],
+        [2, 2],
+        [3, 1],
+      ],
+      [
+        [0.1, 0.3],
+        [0.2, 0.2],
+      ],
+    ])
+      expect(errorOf(intraclassCorrelations(rows))).toEqual({ kind: 'no-between-subject-variance' });
   });
 });
