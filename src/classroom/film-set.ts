@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { firstIssue } from '../case/first-issue.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
-import { type InventedFilmSpec, PHANTOM_RAYS, parseSpec, specErrorSentence } from '../phantom/spec.ts';
+import { type InventedFilmSpec, PHANTOM_RAYS, parseSpec, specProblems } from '../phantom/spec.ts';
 import { type ClassroomFileError, headOf } from './file-head.ts';
 
 export const FILM_SET_FORMAT = 'raybend-film-set';
@@ -73,7 +73,7 @@ export function readFilmSet(text: string): Result<FilmSet, ClassroomFileError> {
   for (const [index, { spec, ...film }] of listed.entries()) {
     const checked = parseSpec(spec);
     if (!checked.ok) {
-      const problem = specErrorSentence(checked.error);
+      const problem = specProblems(checked.error);
       return failure({ kind: 'invalid', path: `films.${index}.spec`, problem });
     }
     films.push({ ...film, spec: checked.value });

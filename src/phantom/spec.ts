@@ -189,6 +189,8 @@ export function parseSpec(request: unknown): Result<InventedFilmSpec, SpecError>
 
 /** Says a spec error to a person. */
 export const specErrorSentence = (error: SpecError): string =>
-  `This description of an invented film cannot be used. ${error.problems
-    .map(({ field, message }) => `${field}: ${message}`)
-    .join('; ')}. Correct it and try again.`;
+  `This description of an invented film cannot be used. ${specProblems(error)}. Correct it and try again.`;
+
+/** The fields that do not hold, each with what is wrong; for a sentence of one's own. */
+export const specProblems = (error: SpecError): string =>
+  error.problems.map(({ field, message }) => `${field}: ${message}`).join('; ');

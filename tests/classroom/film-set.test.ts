@@ -53,7 +53,7 @@ describe('the file of a set', () => {
     );
     expect(bad).toMatchObject({ kind: 'invalid', path: 'films.2.spec' });
     expect(classroomFileSentence(bad, 'week 3.json')).toMatch(
-      /^week 3\.json was not opened: .*films\.2\.spec.*turnDegrees/,
+      /^week 3\.json was not opened: it is not valid at films\.2\.spec \(view\.turnDegrees: [^.)]*\)\. Correct the file or ask for another copy\.$/,
     );
     const twice = writeFilmSet({ ...set, films: [...set.films, set.films[0]!] });
     expect(error(twice)).toMatchObject({ kind: 'invalid', problem: 'two films are called film-1' });

@@ -218,7 +218,11 @@ function useTruth(room: Room, study: Study, wanted: boolean): ReadonlyMap<string
       }
       if (current) setTruth(found);
     };
-    void look();
+    look().catch((thrown: unknown) => {
+      if (!current) return;
+      const why = thrown instanceof Error ? thrown.message : String(thrown);
+      say(room.app, `The true angles could not be worked out (${why}). Open this page again.`);
+    });
     return () => {
       current = false;
     };

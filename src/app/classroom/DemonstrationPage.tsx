@@ -50,7 +50,6 @@ export function DemonstrationPage({ room }: { readonly room: Room }) {
   if (handout) {
     return (
       <HandoutPage
-        room={room}
         shown={demonstrated}
         steps={steps}
         limitSets={limitSets}
@@ -137,7 +136,7 @@ function ChooseFilm({ room }: { readonly room: Room }) {
             </small>
           </span>
           <PushButton
-            disabled={measured < 2}
+            disabled={waiting || measured < 2}
             onPress={() => demonstrateBench(room)}
             label="Demonstrate the film on the bench"
           >
@@ -202,7 +201,6 @@ interface DrawnStep {
 }
 
 interface HandoutPageProps {
-  readonly room: Room;
   readonly shown: Demonstrated;
   readonly steps: ReturnType<typeof demonstrationSteps>;
   readonly limitSets: ReturnType<typeof allSets>;
@@ -211,10 +209,11 @@ interface HandoutPageProps {
 
 const NO_VIDEO = 'This browser writes no video. Print the handout, or save its pictures.';
 
-function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps) {
+function HandoutPage({ shown, steps, limitSets, onBack }: HandoutPageProps) {
   const [pictures, setPictures] = useState<readonly DrawnStep[]>([]);
   const [video, setVideo] = useState(videoType() === null ? NO_VIDEO : 'A video takes four seconds a step.');
   const [recording, setRecording] = useState(false);
+  const [missing, setMissing] = useState<string | null>(null);
   useEffect(() => {
     let current = true;
     const made: DrawnStep[] = [];
@@ -224,8 +223,7 @@ function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps
         const drawn = pictureOfStep(shown, step, limitSets);
         if (!current) return;
         if (!drawn.ok) {
-          say(
-            room.app,
+          setMissing(
             'A step could not be drawn: the film is too large for this browser. Demonstrate a smaller one.',
           );
           return;
@@ -235,7 +233,11 @@ function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps
         if (current) setPictures([...made]);
       }
     };
-    void draw();
+    setMissing(null);
+    draw().catch((thrown: unknown) => {
+      const why = thrown instanceof Error ? thrown.message : String(thrown);
+      if (current) setMissing(`A step could not be drawn (${why}). Go back and open the handout again.`);
+    });
     return () => {
       current = false;
       for (const { address, bitmap } of made) {
@@ -243,7 +245,7 @@ function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps
         bitmap.close();
       }
     };
-  }, [room, shown, steps, limitSets]);
+  }, [shown, steps, limitSets]);
 
   const kept: readonly KeptStep[] = steps.map((step, index) => ({
     step,
@@ -257,8 +259,7 @@ function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps
     });
     const done = await recordVideo(frames, (index) =>
       setVideo(`Recording step ${index + 1} of ${frames.length}…`),
-    );
-    setRecording(false);
+    ).finally(() => setRecording(false));
     if (!done.ok) {
       setVideo(done.error.why);
       return;
@@ -271,9 +272,15 @@ function HandoutPage({ room, shown, steps, limitSets, onBack }: HandoutPageProps
       title="Measuring step by step"
       kept={kept}
       video={video}
+      missing={missing}
       canRecord={videoType() !== null && !recording}
       onPrint={() => window.print()}
-      onVideo={() => void save()}
+      onVideo={() =>
+        void save().catch((thrown: unknown) => {
+          const why = thrown instanceof Error ? thrown.message : String(thrown);
+          setVideo(`The video broke off (${why}). Record it again, print the handout, or save its pictures.`);
+        })
+      }
       onBack={onBack}
     />
   );

@@ -25,7 +25,7 @@ import { FilmChoice, PeekFigure, type Revealed, RevealedFigure } from './Exercis
 import { modelAxes } from './model-axes.ts';
 import type { Room, Running } from './room.ts';
 import { beginExercise, fileAttempt, leaveExercise } from './room-actions.ts';
-import { revealFilm } from './session.ts';
+import { noTruthSentence, revealFilm } from './session.ts';
 import { keepTurn, turnLacks } from './study-actions.ts';
 
 /** An exercise on a bench of its own: the real plate, axes and readings, and in the end the truth. */
@@ -92,6 +92,8 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
     setPeeked(known.rays.find(({ ray }) => ray === exercise.ray) ?? null);
   };
 
+  const noTruth = (thrown: unknown) => say(room.app, noTruthSentence(thrown));
+
   return (
     <LiveContext.Provider value={live}>
       <div className="bench exercise">
@@ -157,7 +159,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
           </div>
           <div className="exercise__foot">
             {running.truthOpen && revealed.size === 0 && (
-              <SwitchButton on={peeked !== null} onChange={(on) => void peek(on)}>
+              <SwitchButton on={peeked !== null} onChange={(on) => void peek(on).catch(noTruth)}>
                 Look at the truth
               </SwitchButton>
             )}
@@ -165,7 +167,7 @@ export function ExerciseBench({ room, running }: { readonly room: Room; readonly
               room={room}
               running={running}
               revealed={revealed.size > 0}
-              onReveal={() => void showTruth()}
+              onReveal={() => void showTruth().catch(noTruth)}
               onAgain={() => setRevealed(new Map())}
             />
           </div>

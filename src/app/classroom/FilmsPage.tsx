@@ -28,7 +28,8 @@ export function FilmsPage({ room }: { readonly room: Room }) {
   const draft = useStore(store, (state) => state.draft);
   const truthShown = useStore(store, (state) => state.truthShown);
   const set = useStore(store, (state) => state.set);
-  const made = usePreview(room.maker, draft.spec, draft.filmSeed);
+  const preview = usePreview(room, draft.spec, draft.filmSeed);
+  const { made } = preview;
   const seedId = useId();
   const { spec, ray } = draft;
   const [fracture] = spec.fractures;
@@ -90,7 +91,7 @@ export function FilmsPage({ room }: { readonly room: Room }) {
         <DialSheet spec={spec} onSpec={setSpec} />
       </div>
       <figure className="maker__film">
-        <PreviewFilm made={made} axesOf={truthShown ? ray : null} description={describe(spec)} />
+        <PreviewFilm preview={preview} axesOf={truthShown ? ray : null} description={describe(spec)} />
         <figcaption>
           <SwitchButton on={truthShown} onChange={(on) => store.setState({ truthShown: on })}>
             Truth shown

@@ -49,7 +49,8 @@ function OpenLesson({ room, lesson, number, onBack, onNext }: OpenLessonProps) {
   const { look, task } = lesson;
   const [spec, setSpec] = useState(look.spec);
   useEffect(() => setSpec(look.spec), [look]);
-  const made = usePreview(room.maker, spec, look.filmSeed);
+  const preview = usePreview(room, spec, look.filmSeed);
+  const { made } = preview;
   return (
     <LessonSheet
       lesson={lesson}
@@ -57,7 +58,11 @@ function OpenLesson({ room, lesson, number, onBack, onNext }: OpenLessonProps) {
       spec={spec}
       onSpec={setSpec}
       picture={
-        <PreviewFilm made={made} axesOf={look.ray} description={`Invented film for “${lesson.title}”`} />
+        <PreviewFilm
+          preview={preview}
+          axesOf={look.ray}
+          description={`Invented film for “${lesson.title}”`}
+        />
       }
       facts={made === null ? [] : factsOf(made.truth, look.ray, look.facts)}
       onMeasure={() => {

@@ -2,18 +2,17 @@ import { useEffect, useRef } from 'react';
 import { defaultLight } from '../../film/light.ts';
 import type { PhantomRay } from '../../phantom/spec.ts';
 import { filmPicture, imageDataOf } from '../../record/snapshot/film-picture.ts';
-import type { MadeFilm } from './film-maker.ts';
+import type { Preview } from './use-preview.ts';
 
 interface PreviewFilmProps {
-  /** Null until the first film is drawn. */
-  readonly made: MadeFilm | null;
+  readonly preview: Preview;
   /** Whose true axes are drawn over the film; null: none. */
   readonly axesOf: PhantomRay | null;
   readonly description: string;
 }
 
 /** A small film with its truth drawn over it, for turning dials by. Nothing is measured on it. */
-export function PreviewFilm({ made, axesOf, description }: PreviewFilmProps) {
+export function PreviewFilm({ preview: { made, failed }, axesOf, description }: PreviewFilmProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     if (made === null || canvas.current === null) return;
@@ -27,7 +26,11 @@ export function PreviewFilm({ made, axesOf, description }: PreviewFilmProps) {
   return (
     <div className="preview" data-drawn={made !== null || undefined}>
       <canvas ref={canvas} className="preview__film" role="img" aria-label={description} />
-      {made === null && <em className="preview__wait">The film is being drawn…</em>}
+      {made === null && (
+        <em className="preview__wait">
+          {failed ? 'This film could not be drawn.' : 'The film is being drawn…'}
+        </em>
+      )}
       {made !== null && bone !== null && (
         <svg
           className="preview__axes"

@@ -18,7 +18,7 @@ import type { FilmMaker, MadeFilm } from './film-maker.ts';
 export interface Session {
   readonly exercise: Exercise;
   readonly shell: Shell;
-  /** Once every film is drawn. */
+  /** Once every film is drawn; rejects with the reason where one cannot be. */
   readonly ready: Promise<void>;
 }
 
@@ -36,7 +36,12 @@ export function beginSession(app: Shell, maker: FilmMaker, exercise: Exercise): 
 
 async function drawFilms({ store }: Shell, maker: FilmMaker, exercise: Exercise): Promise<void> {
   const made: MadeFilm[] = [];
-  for (const { spec, filmSeed } of exercise.films) made.push(await maker.draw(spec, filmSeed));
+  try {
+    for (const { spec, filmSeed } of exercise.films) made.push(await maker.draw(spec, filmSeed));
+  } catch (thrown) {
+    store.setState({ opening: 0 });
+    throw thrown;
+  }
   const drawn: DrawnFilm[] = [];
   for (const { film, truth } of made) {
     const pixels = film.levels[0]!.pixels;
@@ -71,6 +76,10 @@ export async function revealFilm(
     unmoved: await maker.known(unmovedSpec(spec), filmSeed),
   });
 }
+
+/** Why the truth of a film could not be had, and what to do. */
+export const noTruthSentence = (thrown: unknown): string =>
+  `The truth of this film could not be worked out (${thrown instanceof Error ? thrown.message : String(thrown)}). Ask for it again.`;
 
 /** An exercise ends with its reveal; nothing of it belongs among the person's cases. */
 class KeepsNothing implements CaseKeeper {

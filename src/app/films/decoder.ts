@@ -3,8 +3,9 @@ import type { FilmPlace } from '../../case/document.ts';
 import type { Contents, NamedFile } from '../../film/container.ts';
 import type { Film, FilmError, FirstPicture } from '../../film/film.ts';
 import { sentence } from '../../film/film-error.ts';
-import { failure, type Result } from '../../geometry/result.ts';
+import { failure, type Result, success } from '../../geometry/result.ts';
 import type { DecodeWorker } from '../../workers/decode.ts';
+import { LimitedWorker } from '../limited-worker.ts';
 
 /** A film that takes longer than this to decode is given up: a hostile file can keep a codec busy for ever. */
 const TIME_LIMIT_MS = 30_000;
@@ -47,17 +48,18 @@ export interface FilmDecoder {
 
 /** Reads in a worker, one file at a time; a file that takes too long costs its worker, never the page. */
 export class WorkerDecoder implements FilmDecoder {
-  private worker: Worker | null = null;
-  private remote: Comlink.Remote<DecodeWorker> | null = null;
-  private queue: Promise<unknown> = Promise.resolve();
-  private idle: ReturnType<typeof setTimeout> | undefined;
+  private readonly worker = new LimitedWorker<DecodeWorker>(
+    () => new Worker(new URL('../../workers/decode.ts', import.meta.url), { type: 'module' }),
+    TIME_LIMIT_MS,
+    IDLE_MS,
+  );
   /** Made anew with each page, so that keys mean nothing elsewhere or later. */
   private readonly secret = crypto.getRandomValues(new Uint8Array(32));
 
   async decode(bytes: ArrayBuffer, place?: FilmPlace, onFirst?: OnFirst): Promise<Result<Film, DecodeError>> {
     let answered = false;
     const first = onFirst && Comlink.proxy((picture: FirstPicture) => void (answered || onFirst(picture)));
-    const answer = await this.inTurn((remote) =>
+    const answer = await this.ask((remote) =>
       remote.decode(Comlink.transfer(bytes, [bytes]), place?.frame ?? 0, place?.part ?? null, first ?? null),
     );
     answered = true;
@@ -66,61 +68,26 @@ export class WorkerDecoder implements FilmDecoder {
 
   lookInside(file: NamedFile): Promise<Result<Contents, DecodeError>> {
     const { buffer } = file.bytes;
-    return this.inTurn(async (remote) => ({
-      ok: true,
-      value: await remote.lookInside(Comlink.transfer([file], [buffer as ArrayBuffer])),
-    }));
+    return this.ask(async (remote) =>
+      success(await remote.lookInside(Comlink.transfer([file], [buffer as ArrayBuffer]))),
+    );
   }
 
   patientKey(bytes: ArrayBuffer): Promise<Result<string | null, DecodeError>> {
-    return this.inTurn(async (remote) => ({
-      ok: true,
-      value: await remote.patientKey(Comlink.transfer(bytes, [bytes]), this.secret),
-    }));
+    return this.ask(async (remote) =>
+      success(await remote.patientKey(Comlink.transfer(bytes, [bytes]), this.secret)),
+    );
   }
 
-  private inTurn<Value>(
-    ask: (remote: Comlink.Remote<DecodeWorker>) => Promise<Result<Value, FilmError>>,
+  private async ask<Value>(
+    question: (remote: Comlink.Remote<DecodeWorker>) => Promise<Result<Value, FilmError>>,
   ): Promise<Result<Value, DecodeError>> {
-    const turn = this.queue.then(() => this.within(ask));
-    this.queue = turn;
-    return turn;
-  }
-
-  /** Never rejects. */
-  private async within<Value>(
-    ask: (remote: Comlink.Remote<DecodeWorker>) => Promise<Result<Value, FilmError>>,
-  ): Promise<Result<Value, DecodeError>> {
-    clearTimeout(this.idle);
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const late = new Promise<Result<Value, DecodeError>>((resolve) => {
-      timer = setTimeout(() => {
-        this.stop();
-        resolve(failure({ kind: 'took-too-long', seconds: TIME_LIMIT_MS / 1000 }));
-      }, TIME_LIMIT_MS);
-    });
-    try {
-      return await Promise.race([ask(this.start()), late]);
-    } catch (thrown) {
-      this.stop();
-      const detail = thrown instanceof Error ? thrown.message : String(thrown);
-      return failure({ kind: 'decoder-stopped', detail });
-    } finally {
-      clearTimeout(timer);
-      this.idle = setTimeout(() => this.stop(), IDLE_MS);
-    }
-  }
-
-  private start(): Comlink.Remote<DecodeWorker> {
-    if (this.remote !== null) return this.remote;
-    this.worker = new Worker(new URL('../../workers/decode.ts', import.meta.url), { type: 'module' });
-    this.remote = Comlink.wrap<DecodeWorker>(this.worker);
-    return this.remote;
-  }
-
-  private stop(): void {
-    this.worker?.terminate();
-    this.worker = null;
-    this.remote = null;
+    const answer = await this.worker.ask(question);
+    if (answer.ok) return answer.value;
+    return failure(
+      answer.error.kind === 'worker-stopped'
+        ? { kind: 'decoder-stopped', detail: answer.error.detail }
+        : { kind: 'took-too-long', seconds: TIME_LIMIT_MS / 1000 },
+    );
   }
 }

@@ -7,6 +7,7 @@ import { pictureRound } from '../../trace/picture.ts';
 import type { TraceRequest, TraceSite } from '../../trace/request.ts';
 import { doubtSentence, traceFailureSentence } from '../../trace/sentences.ts';
 import type { TraceWorker } from '../../workers/trace.ts';
+import { LimitedWorker, type WorkerFailure } from '../limited-worker.ts';
 import type { TracedFinding, TraceTask } from './trace-task.ts';
 
 /** A trace takes a few hundredths of a second; one that takes this long will not end. */
@@ -28,20 +29,10 @@ export const traceSite = (region: InjuryRecord['region']): TraceSite | null =>
 
 export type TraceAnswer = Pick<TraceTask, 'found' | 'failed'>;
 
-let worker: { readonly running: Worker; readonly remote: Comlink.Remote<TraceWorker> } | null = null;
-
-function startedWorker(): Comlink.Remote<TraceWorker> {
-  if (worker === null) {
-    const running = new Worker(new URL('../../workers/trace.ts', import.meta.url), { type: 'module' });
-    worker = { running, remote: Comlink.wrap<TraceWorker>(running) };
-  }
-  return worker.remote;
-}
-
-function endWorker(): void {
-  worker?.running.terminate();
-  worker = null;
-}
+const tracer = new LimitedWorker<TraceWorker>(
+  () => new Worker(new URL('../../workers/trace.ts', import.meta.url), { type: 'module' }),
+  TIME_LIMIT_MS,
+);
 
 /**
  * Has a worker find the axes. Never rejects.
@@ -55,34 +46,29 @@ export async function runTrace(
 ): Promise<TraceAnswer> {
   const request = requestOf(task, circumstances);
   if (request === null) return failed('No tap lies on the film. Take the last tap back and tap on the bone.');
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const gone = new Promise<string>((resolve) => {
-    stop.addEventListener('abort', () => resolve('Tracing was stopped.'));
-    timer = setTimeout(
-      () => resolve(`Tracing took longer than ${TIME_LIMIT_MS / 1000} seconds. Place the axes by hand.`),
-      TIME_LIMIT_MS,
-    );
-  });
-  try {
-    const traced = startedWorker().trace(Comlink.transfer(request, [request.picture.values.buffer]));
-    const answer = await Promise.race([traced, gone]);
-    if (typeof answer === 'string') {
-      endWorker();
-      return failed(answer);
-    }
-    if (!answer.ok) {
-      // What the taps alone had found is gone; whoever dragged or tapped too far wants it again.
-      const wayBack = task.adjustments.length > 0 ? ' “Last point back” takes your last change away.' : '';
-      return failed(traceFailureSentence(answer.error) + wayBack);
-    }
-    const found: TracedFinding = { bone: answer.value, doubts: answer.value.doubts.map(doubtSentence) };
-    return { found, failed: null };
-  } catch (thrown) {
-    endWorker();
-    const detail = thrown instanceof Error ? thrown.message : String(thrown);
-    return failed(`Tracing broke off (${detail}). Trace again, or place the axes by hand.`);
-  } finally {
-    clearTimeout(timer);
+  const answered = await tracer.ask(
+    async (remote) => remote.trace(Comlink.transfer(request, [request.picture.values.buffer])),
+    stop,
+  );
+  if (!answered.ok) return failed(brokenOff(answered.error));
+  const answer = answered.value;
+  if (!answer.ok) {
+    // What the taps alone had found is gone; whoever dragged or tapped too far wants it again.
+    const wayBack = task.adjustments.length > 0 ? ' “Last point back” takes your last change away.' : '';
+    return failed(traceFailureSentence(answer.error) + wayBack);
+  }
+  const found: TracedFinding = { bone: answer.value, doubts: answer.value.doubts.map(doubtSentence) };
+  return { found, failed: null };
+}
+
+function brokenOff(error: WorkerFailure): string {
+  switch (error.kind) {
+    case 'given-up':
+      return 'Tracing was stopped.';
+    case 'took-too-long':
+      return `Tracing took longer than ${error.seconds} seconds. Place the axes by hand.`;
+    case 'worker-stopped':
+      return `Tracing broke off (${error.detail}). Trace again, or place the axes by hand.`;
   }
 }
 

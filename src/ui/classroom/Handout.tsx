@@ -12,6 +12,8 @@ interface HandoutProps {
   readonly kept: readonly KeptStep[];
   /** What is going on with the video, or why there is none. */
   readonly video: string;
+  /** Why a picture will not come; null: it may. */
+  readonly missing: string | null;
   readonly canRecord: boolean;
   readonly onPrint: () => void;
   readonly onVideo: () => void;
@@ -19,7 +21,7 @@ interface HandoutProps {
 }
 
 /** The steps of a demonstration one below the other, two on a printed page. */
-export function Handout({ title, kept, video, canRecord, onPrint, onVideo, onBack }: HandoutProps) {
+export function Handout({ title, kept, video, missing, canRecord, onPrint, onVideo, onBack }: HandoutProps) {
   const ready = kept.every(({ picture }) => picture !== null);
   return (
     <article className="handout">
@@ -37,7 +39,7 @@ export function Handout({ title, kept, video, canRecord, onPrint, onVideo, onBac
           </PushButton>
         </div>
         <p className="handout__actions aside-note" role="status">
-          {ready ? video : 'The pictures are being drawn…'}
+          {ready ? video : (missing ?? 'The pictures are being drawn…')}
         </p>
       </header>
       <ol className="handout__steps">

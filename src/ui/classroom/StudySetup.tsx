@@ -35,6 +35,7 @@ export function StudySetup({ filmsInSet, onBegin }: StudySetupProps) {
   const [title, setTitle] = useState('');
   const [kind, setKind] = useState<Kind>('raters');
   const [labels, setLabels] = useState('A, B');
+  const [label, setLabel] = useState('A');
   const [rounds, setRounds] = useState('2');
   const [one, setOne] = useState<(typeof METHODS)[number]>('canal');
   const [other, setOther] = useState<(typeof METHODS)[number]>('dorsal-cortex');
@@ -45,22 +46,23 @@ export function StudySetup({ filmsInSet, onBegin }: StudySetupProps) {
   const roundId = useId();
   const countId = useId();
 
-  const names = [...new Set(labels.split(',').map((label) => label.trim().slice(0, 60)))].filter(
-    (label) => label !== '',
-  );
+  const named = kind === 'repeats' ? [label] : labels.split(',');
   const raters: readonly Rater[] =
     kind === 'methods'
       ? [...new Set([one, other])].map((axes) => ({ label: METHOD_NAMES[axes], axes }))
-      : (kind === 'raters' ? names : names.slice(0, 1)).map((label) => ({ label, axes: null }));
+      : [...new Set(named.map((name) => name.trim().slice(0, 60)))]
+          .filter((name) => name !== '')
+          .map((name) => ({ label: name, axes: null }));
   const films = from === 'set' ? filmsInSet : Number(count);
-  const roundsWanted = kind === 'repeats' ? Math.max(2, Number(rounds)) : Number(rounds);
+  const roundsWanted = Number(rounds);
+  const fewestRounds = kind === 'repeats' ? 2 : 1;
   const lacks =
     raters.length < NEEDED[kind].raters
       ? NEEDED[kind].lacks
       : !(Number.isInteger(films) && films >= 1 && films <= 200)
         ? 'Choose between 1 and 200 films.'
-        : !(Number.isInteger(roundsWanted) && roundsWanted >= 1 && roundsWanted <= 10)
-          ? 'Choose between 1 and 10 rounds.'
+        : !(Number.isInteger(roundsWanted) && roundsWanted >= fewestRounds && roundsWanted <= 10)
+          ? `Choose between ${fewestRounds} and 10 rounds.`
           : null;
 
   return (
@@ -114,9 +116,9 @@ export function StudySetup({ filmsInSet, onBegin }: StudySetupProps) {
           <input
             id={labelId}
             className="text-input"
-            value={labels}
-            maxLength={600}
-            onChange={(e) => setLabels(e.target.value)}
+            value={kind === 'raters' ? labels : label}
+            maxLength={kind === 'raters' ? 600 : 60}
+            onChange={(e) => (kind === 'raters' ? setLabels : setLabel)(e.target.value)}
           />
         </div>
       )}
