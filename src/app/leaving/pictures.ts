@@ -3,7 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { defaultLight } from '../../film/light.ts';
-import { success } from '../../geometry/result.ts';
+import { failure, type Result, success } from '../../geometry/result.ts';
 import { findText } from '../../record/snapshot/burned-in-text.ts';
 import { type FilmArea, filmPicture, type GreyPicture } from '../../record/snapshot/film-picture.ts';
 import { planSnapshot, snapshotErrorSentence } from '../../record/snapshot/plan.ts';
@@ -57,12 +57,18 @@ export function drawnSnapshot({ plan, pictures }: Planned): Made<OffscreenCanvas
   return drawn.ok ? drawn : refused(snapshotErrorSentence(drawn.error));
 }
 
-/** Where letters may be burned into a film, as it first appears: whoever lights it otherwise burns in nothing. */
-export async function textOn(shell: Shell, id: RecordId): Promise<readonly FilmArea[]> {
+/**
+ * Where letters may be burned into a film, as it first appears: whoever lights it otherwise burns in nothing.
+ * Fails with `no-pixels` where the film is not here.
+ */
+export async function textOn(
+  shell: Shell,
+  id: RecordId,
+): Promise<Result<readonly FilmArea[], { readonly kind: 'no-pixels' }>> {
   const decoded = await decodedFilm(shell, id);
-  if (!decoded.ok) return [];
+  if (!decoded.ok) return failure({ kind: 'no-pixels' });
   const { film } = decoded.value;
-  return findText(filmPicture(film, defaultLight(film), { area: null, covered: [] }));
+  return success(findText(filmPicture(film, defaultLight(film), { area: null, covered: [] })));
 }
 
 /** A film of the case with its pixels, decoded now if need be. */

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { RecordId } from '../../case/document.ts';
 import { Choice, type Option, PushButton } from '../controls/controls.tsx';
 import type { Rectangle } from '../film-tools/part-drawing.ts';
@@ -17,6 +17,7 @@ import { Preview } from './Preview.tsx';
 import { printPages } from './print-pages.ts';
 import { NoteOptions, ObjectOptions, PatientOptions, RecordOptions, TableOptions } from './TextOptions.tsx';
 import { usePrepared } from './use-prepared.ts';
+import { useTextFound } from './use-text-found.ts';
 
 interface LeavingSheetProps {
   readonly choice: LeavingChoice;
@@ -59,8 +60,8 @@ export function LeavingSheet(props: LeavingSheetProps) {
 
   const shownIds = filmsShown(choice, chosen);
   const shown = films.filter(({ id }) => shownIds.includes(id));
-  useTextFound(shownIds, covered, onCovered, actions);
-  const searching = shownIds.some((id) => !covered.has(id));
+  const notLooked = useTextFound(shownIds, covered, onCovered, actions);
+  const searching = shownIds.some((id) => !covered.has(id) && !notLooked.has(id));
   const prepared = usePrepared(choice, covered, searching || covering !== null, actions);
   const leaving = prepared?.ready === true ? prepared.leaving : null;
 
@@ -128,7 +129,13 @@ export function LeavingSheet(props: LeavingSheetProps) {
           <div className="leaving__options">
             <Options {...props} onChange={change} />
             {shown.length > 0 && !searching && (
-              <CoverLines shown={shown} covered={covered} covering={open} onCovering={setCovering} />
+              <CoverLines
+                shown={shown}
+                covered={covered}
+                notLooked={notLooked}
+                covering={open}
+                onCovering={setCovering}
+              />
             )}
           </div>
           <div className="leaving__preview" data-kind={leaving?.preview.kind}>
@@ -189,23 +196,6 @@ function Options({
     case 'object':
       return <ObjectOptions choice={choice} onChange={onChange} />;
   }
-}
-
-/** Looks once through each film that is about to be shown. */
-function useTextFound(
-  shown: readonly RecordId[],
-  covered: Covered,
-  onCovered: LeavingSheetProps['onCovered'],
-  actions: LeavingActions,
-): void {
-  const asked = useMemo(() => new Set<RecordId>(), []);
-  useEffect(() => {
-    for (const id of shown) {
-      if (covered.has(id) || asked.has(id)) continue;
-      asked.add(id);
-      void actions.findText(id).then((areas) => onCovered(id, areas));
-    }
-  }, [shown, covered, onCovered, actions, asked]);
 }
 
 function sizeText(bytes: number): string {

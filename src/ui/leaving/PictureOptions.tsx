@@ -1,6 +1,7 @@
 import type { RecordId } from '../../case/document.ts';
 import { Choice, PushButton, SwitchButton } from '../controls/controls.tsx';
 import type { Covered, LeavingChoice, LeavingFilm, PictureChoice } from './leaving.ts';
+import type { NotLooked } from './use-text-found.ts';
 
 interface PictureOptionsProps {
   readonly choice: LeavingChoice;
@@ -93,35 +94,46 @@ const withFilm = (
 ): readonly RecordId[] =>
   films.map((film) => film.id).filter((one) => (one === id ? on : chosen.includes(one)));
 
+const NO_PIXELS = 'its pixels are not here, so nothing was looked for. Open its file again.';
+
+const BROKE_OFF =
+  'looking for text broke off, so any is still there. Cover it yourself before the picture leaves.';
+
+const coveredWords = (areas: number): string =>
+  areas === 0
+    ? 'no text found, nothing covered.'
+    : `${areas} ${areas === 1 ? 'area' : 'areas'} covered as text.`;
+
 interface CoverLinesProps {
   readonly shown: readonly LeavingFilm[];
   readonly covered: Covered;
+  readonly notLooked: ReadonlyMap<RecordId, NotLooked>;
   /** The film whose covers are open; null: the preview is. */
   readonly covering: RecordId | null;
   readonly onCovering: (filmId: RecordId | null) => void;
 }
 
 /** Which films have text covered, and the way to change it. */
-export function CoverLines({ shown, covered, covering, onCovering }: CoverLinesProps) {
+export function CoverLines({ shown, covered, notLooked, covering, onCovering }: CoverLinesProps) {
   return (
     <div className="leaving__covers">
       {shown.map(({ id, number }) => {
-        const areas = covered.get(id)?.length ?? 0;
+        const areas = covered.get(id) ?? null;
+        const missing = areas === null && notLooked.get(id) === 'no-pixels';
         const verb = covering === id ? 'Back to the preview' : 'Cover text';
         return (
           <div key={id} className="leaving__cover">
             <span>
-              Film {number}:{' '}
-              {areas === 0
-                ? 'no text found, nothing covered.'
-                : `${areas} ${areas === 1 ? 'area' : 'areas'} covered as text.`}
+              Film {number}: {missing ? NO_PIXELS : areas === null ? BROKE_OFF : coveredWords(areas.length)}
             </span>
-            <PushButton
-              onPress={() => onCovering(covering === id ? null : id)}
-              label={shown.length > 1 ? `${verb}, film ${number}` : verb}
-            >
-              {verb}
-            </PushButton>
+            {!missing && (
+              <PushButton
+                onPress={() => onCovering(covering === id ? null : id)}
+                label={shown.length > 1 ? `${verb}, film ${number}` : verb}
+              >
+                {verb}
+              </PushButton>
+            )}
           </div>
         );
       })}

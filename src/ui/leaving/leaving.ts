@@ -1,5 +1,6 @@
 import { createContext, type ReactNode } from 'react';
 import type { RecordId } from '../../case/document.ts';
+import type { Result } from '../../geometry/result.ts';
 import type { StillPicture } from '../film-tools/film-tools.ts';
 import type { Rectangle } from '../film-tools/part-drawing.ts';
 
@@ -94,8 +95,8 @@ export type Prepared =
 
 export interface LeavingActions {
   prepare(choice: LeavingChoice, covered: Covered): Promise<Prepared>;
-  /** Where letters may be burned into a film; none where the film is not here. */
-  findText(filmId: RecordId): Promise<readonly Rectangle[]>;
+  /** Where letters may be burned into a film. Fails with `no-pixels` where the film is not here. */
+  findText(filmId: RecordId): Promise<Result<readonly Rectangle[], { readonly kind: 'no-pixels' }>>;
   still(filmId: RecordId): Promise<StillPicture | null>;
 }
 

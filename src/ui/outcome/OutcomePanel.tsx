@@ -105,18 +105,21 @@ function nothingToCompare({ readings }: Assessment, injury: InjuryRecord, film: 
     return 'A photograph of the fist is compared with no limit: it supports the look at the hand.';
   if (film?.hand === 'other')
     return 'A film of the other hand is compared with no limit: its angle is the normal to take off.';
+  const angle = readings.find((one) => one.filmId === film?.id && one.quantity === 'angulation');
   const lacks = [
     ...(injury.ray === null || injury.region === null ? ['say which bone is broken'] : []),
     ...(film === null ? ['open a film'] : []),
     ...(film?.view === null ? ['set the view'] : []),
-    ...(film === null || hasAngle(film, readings) ? [] : ['place both axes']),
+    ...(film === null || angle !== undefined ? [] : ['place both axes']),
   ];
-  if (lacks.length === 0) return 'No reading of this film has a limit to stand against.';
-  return `Nothing to compare yet: ${lacks.join(', ').replace(/, (?!.*, )/, ' and ')}.`;
+  // Axes that are there and make no angle: their own sentence says what to do with them.
+  const why = angle?.state === 'missing' ? ` ${angle.lacks}` : '';
+  if (lacks.length > 0)
+    return `Nothing to compare yet: ${lacks.join(', ').replace(/, (?!.*, )/, ' and ')}.${why}`;
+  return why === ''
+    ? 'No reading of this film has a limit to stand against.'
+    : `Nothing to compare yet.${why}`;
 }
-
-const hasAngle = (film: FilmRecord, readings: Assessment['readings']): boolean =>
-  readings.some((one) => one.filmId === film.id && one.quantity === 'angulation' && one.state === 'known');
 
 const SHORT_NAME: Readonly<Partial<Record<Quantity, string>>> = {
   angulation: 'Angle',
