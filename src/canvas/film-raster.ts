@@ -2,14 +2,7 @@ import { type Projection, pixelsPerColumn, pixelsPerRow, toFilm } from '../drawi
 import type { Film, PixelLevel } from '../film/film.ts';
 import type { DisplayLut } from '../film/grey-scale.ts';
 import { screenPoint } from '../geometry/units.ts';
-
-/** A rectangle of whole pixels of one level: columns `left` … `right − 1`, rows `top` … `bottom − 1`. */
-export interface Crop {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
+import { type Crop, putGrey } from './grey-pixels.ts';
 
 /** Pixels of a level cut beyond what is visible, so that small moves need no new cut. */
 const MARGIN = 48;
@@ -61,25 +54,6 @@ const contains = (outer: Crop, inner: Crop): boolean =>
   outer.right >= inner.right &&
   outer.bottom >= inner.bottom;
 
-/**
- * Opaque grey of a stored value as one little-endian RGBA word: `words[storedValue & 0xffff]`. One entry for each
- * of the values that 16 bits can hold, so that no index has to be checked or moved, a million times a frame; signed
- * words, because an unsigned one this great is a slower number to the engine.
- */
-export type GreyWords = Int32Array;
-
-const POSSIBLE_VALUES = 0x10000;
-const BLACK_WORD = 0xff000000 | 0;
-
-/** Spreads display grey over red, green and blue, so that a pixel is written as one word. Other values are black. */
-export function greyWords({ values, firstStored }: DisplayLut): GreyWords {
-  const words = new Int32Array(POSSIBLE_VALUES).fill(BLACK_WORD);
-  for (let index = 0; index < values.length; index++) {
-    words[(firstStored + index) & 0xffff] = BLACK_WORD | (values[index]! * 0x010101);
-  }
-  return words;
-}
-
 /** How far from whole pixels a film may lie and still be put pixel on pixel: interpolation would change no grey. */
 const WHOLE_PIXEL_TOLERANCE = 1e-6;
 
@@ -92,17 +66,15 @@ export function wholePixelShift({ a, b, c, d, e, f }: Projection): { x: number; 
 }
 
 /**
- * Draws one film through a lookup table: cuts the visible part out of the level that fits the
- * magnification, maps it to grey into a small canvas, and draws that with the transform of the view.
- * The cut is kept while it still covers what is visible.
+ * Draws one film through a lookup table: cuts the visible part out of the level that fits the magnification, maps it to
+ * grey into a canvas of its own, and draws that with the transform of the view. The cut is kept while it still covers
+ * what is visible.
  */
 export class FilmRaster {
   private readonly buffer = document.createElement('canvas');
   private readonly bufferContext: CanvasRenderingContext2D;
-  private picture: ImageData | null = null;
-  private cut: { level: number; crop: Crop; words: GreyWords } | null = null;
-  /** The buffer canvas holds the cut; what is put on the screen pixel on pixel never goes through it. */
-  private buffered = false;
+  /** What the buffer holds. */
+  private cut: { level: number; crop: Crop; lut: DisplayLut } | null = null;
 
   constructor(private readonly film: Film) {
     this.buffer.width = 0;
@@ -121,7 +93,7 @@ export class FilmRaster {
     projection: Projection,
     width: number,
     height: number,
-    words: GreyWords,
+    lut: DisplayLut,
   ): boolean {
     const shift = wholePixelShift(projection);
     const level = this.film.levels[0];
@@ -129,9 +101,7 @@ export class FilmRaster {
     const { x, y } = shift;
     const needed = { left: -x, top: -y, right: width - x, bottom: height - y };
     if (!contains({ left: 0, top: 0, right: level.columns, bottom: level.rows }, needed)) return false;
-    const crop = this.developFor(0, level, needed, needed, words);
-    if (this.picture === null) return false;
-    context.putImageData(this.picture, crop.left + x, crop.top + y);
+    putGrey(context, level, needed, lut, 0, 0);
     return true;
   }
 
@@ -146,7 +116,7 @@ export class FilmRaster {
     projection: Projection,
     width: number,
     height: number,
-    words: GreyWords,
+    lut: DisplayLut,
     finest = false,
   ): void {
     const index = finest
@@ -158,14 +128,8 @@ export class FilmRaster {
     // One pixel more than is visible, for the neighbours that interpolation reads.
     const needed = visibleCrop(level, filmPixels, projection, width, height, 1);
     if (isEmpty(needed)) return;
-    const crop = this.developFor(
-      index,
-      level,
-      needed,
-      visibleCrop(level, filmPixels, projection, width, height, MARGIN),
-      words,
-    );
-    if (!this.buffered) this.fillBuffer();
+    const roomy = visibleCrop(level, filmPixels, projection, width, height, MARGIN);
+    const crop = this.developFor(index, level, needed, roomy, lut);
     const { a, b, c, d, e, f } = projection;
     // The last pixel of a level may reach beyond a film of odd size: only the film's part of it is drawn.
     const cutColumns = Math.min(crop.right, this.film.columns / filmPixels) - crop.left;
@@ -188,48 +152,25 @@ export class FilmRaster {
   }
 
   /**
-   * Sees to it that what is needed of a level is mapped.
+   * Sees to it that what is needed of a level is in the buffer.
    *
    * @param roomy - What is cut when the view has moved, so that the next small move needs no new cut.
-   * @returns What is mapped.
+   * @returns What the buffer holds, from its upper left pixel on.
    */
-  private developFor(index: number, level: PixelLevel, needed: Crop, roomy: Crop, words: GreyWords): Crop {
-    const { cut } = this;
+  private developFor(index: number, level: PixelLevel, needed: Crop, roomy: Crop, lut: DisplayLut): Crop {
+    const { cut, buffer } = this;
     const sameLevel = cut !== null && cut.level === index;
-    if (sameLevel && cut.words === words && contains(cut.crop, needed)) return cut.crop;
+    if (sameLevel && cut.lut === lut && contains(cut.crop, needed)) return cut.crop;
     // While the light changes, every cut is for one frame: a margin would be mapped for nothing.
-    const crop = sameLevel && cut.words !== words ? needed : roomy;
-    this.develop(level, crop, words);
-    this.cut = { level: index, crop, words };
-    this.buffered = false;
-    return crop;
-  }
-
-  /** Maps the crop of a level through the table into `picture`. */
-  private develop({ pixels, columns }: PixelLevel, crop: Crop, words: GreyWords): void {
+    const crop = sameLevel && cut.lut !== lut ? needed : roomy;
     const width = crop.right - crop.left;
     const height = crop.bottom - crop.top;
-    if (this.picture?.width !== width || this.picture.height !== height) {
-      this.picture = this.bufferContext.createImageData(width, height);
-    }
-    const out = new Int32Array(this.picture.data.buffer);
-    for (let row = 0; row < height; row++) {
-      const from = (crop.top + row) * columns + crop.left;
-      // Views of one row, so that the loop over it has one index and plain bounds: twice as fast.
-      const stored = pixels.subarray(from, from + width);
-      const greys = out.subarray(row * width, (row + 1) * width);
-      for (let column = 0; column < width; column++) greys[column] = words[stored[column]! & 0xffff]!;
-    }
-  }
-
-  /** The picture as a canvas, which can be drawn turned and scaled; it only ever grows. */
-  private fillBuffer(): void {
-    const { picture, buffer } = this;
-    if (picture === null) return;
-    if (buffer.width < picture.width) buffer.width = picture.width;
-    if (buffer.height < picture.height) buffer.height = picture.height;
-    this.bufferContext.putImageData(picture, 0, 0);
-    this.buffered = true;
+    // No larger than the cut: what is written over as a whole need not be kept for a picture still to be shown.
+    if (buffer.width !== width) buffer.width = width;
+    if (buffer.height !== height) buffer.height = height;
+    putGrey(this.bufferContext, level, crop, lut, 0, 0);
+    this.cut = { level: index, crop, lut };
+    return crop;
   }
 }
 

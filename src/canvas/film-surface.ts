@@ -1,13 +1,14 @@
 import * as cornerstone from 'cornerstone-core';
 import { type Projection, scaled } from '../drawing/projection.ts';
 import type { Film } from '../film/film.ts';
+import type { DisplayLut } from '../film/grey-scale.ts';
 import { planeScale } from '../geometry/spacing.ts';
-import { FilmRaster, type GreyWords, wholePixelShift } from './film-raster.ts';
+import { FilmRaster, wholePixelShift } from './film-raster.ts';
 import { columnsPerRow, type PlateSize, type PlateView } from './plate-view.ts';
 
 /** cornerstone draws an image through this hook instead of its own renderer; its typings do not know it. */
 interface HookedImage extends Partial<cornerstone.Image> {
-  readonly render: (enabled: cornerstone.EnabledElement) => void;
+  readonly render: () => void;
 }
 
 type PixelCoordinate = cornerstone.PixelCoordinate;
@@ -26,7 +27,7 @@ export class FilmSurface {
   private raster: FilmRaster | null = null;
   /** A second one, so that the inset does not throw away the cut of the plate. */
   private nativeRaster: FilmRaster | null = null;
-  private words: GreyWords | null = null;
+  private lut: DisplayLut | null = null;
   private film: Film | null = null;
   private ratio = 1;
   private size: PlateSize = { width: 0, height: 0 };
@@ -50,6 +51,8 @@ export class FilmSurface {
     this.element.setAttribute('aria-hidden', 'true');
     host.append(this.element);
     cornerstone.enable(this.element);
+    // Opaque, so that nothing is blended. The first getContext of a canvas wins: later ones are given this.
+    this.canvasContext();
     this.element.addEventListener(cornerstone.EVENTS.IMAGE_RENDERED, this.onRendered);
     this.element.addEventListener(cornerstone.EVENTS.PRE_RENDER, this.onFrame);
   }
@@ -68,8 +71,8 @@ export class FilmSurface {
     if (film !== null) cornerstone.displayImage(this.element, this.imageOf(film, key));
   }
 
-  setGrey(words: GreyWords): void {
-    this.words = words;
+  setGrey(lut: DisplayLut): void {
+    this.lut = lut;
     if (this.film !== null) cornerstone.updateImage(this.element);
   }
 
@@ -130,13 +133,13 @@ export class FilmSurface {
   /** Draws the film within this task: resizing has blanked its canvas, and the next frame may be late. */
   drawNow(): void {
     if (this.film === null) return;
-    this.render(cornerstone.getEnabledElement(this.element));
+    this.render();
     this.onRendered();
   }
 
   /** Draws the film into another canvas, from its stored pixels, through the same lookup table. */
   drawNative(context: CanvasRenderingContext2D, projection: Projection, { width, height }: PlateSize): void {
-    if (this.words !== null) this.nativeRaster?.draw(context, projection, width, height, this.words, true);
+    if (this.lut !== null) this.nativeRaster?.draw(context, projection, width, height, this.lut, true);
   }
 
   destroy(): void {
@@ -175,21 +178,25 @@ export class FilmSurface {
       rowPixelSpacing: scale.perRow,
       color: false,
       invert: false,
-      render: (enabled) => this.render(enabled),
+      render: () => this.render(),
     };
     return image as cornerstone.Image;
   }
 
-  private render({ canvas }: cornerstone.EnabledElement): void {
-    // The first getContext of a canvas wins, and cornerstone asks for this one after every frame.
-    const context = canvas?.getContext('2d', { desynchronized: true });
-    if (canvas === undefined || context === null || context === undefined) return;
-    const { width, height } = canvas;
+  private canvasContext(): CanvasRenderingContext2D | null {
+    const { canvas } = cornerstone.getEnabledElement(this.element);
+    return canvas?.getContext('2d', { alpha: false, desynchronized: true }) ?? null;
+  }
+
+  private render(): void {
+    const context = this.canvasContext();
+    if (context === null) return;
+    const { width, height } = context.canvas;
     const projection = this.deviceProjection();
-    if (this.words !== null && this.raster?.put(context, projection, width, height, this.words)) return;
+    if (this.lut !== null && this.raster?.put(context, projection, width, height, this.lut)) return;
     context.setTransform(1, 0, 0, 1, 0, 0);
     context.fillStyle = '#000';
     context.fillRect(0, 0, width, height);
-    if (this.words !== null) this.raster?.draw(context, projection, width, height, this.words);
+    if (this.lut !== null) this.raster?.draw(context, projection, width, height, this.lut);
   }
 }

@@ -4,7 +4,7 @@ import { displayLut, type Light } from '../film/grey-scale.ts';
 import { defaultLight } from '../film/light.ts';
 import { planeScale } from '../geometry/spacing.ts';
 import { toRadians } from '../geometry/units.ts';
-import { greyWords } from './film-raster.ts';
+import { putGrey } from './grey-pixels.ts';
 import {
   columnsPerRow,
   type FilmSize,
@@ -77,15 +77,11 @@ export function layFirstPicture(
 function paint(canvas: HTMLCanvasElement, picture: FirstPicture, light: Light | null): void {
   const { level, grey, storedMin, storedMax } = picture;
   const lit = light ?? defaultLight({ ...picture, levels: [level] });
-  const words = greyWords(displayLut(grey, lit, storedMin, storedMax));
   canvas.width = level.columns;
   canvas.height = level.rows;
   const context = canvas.getContext('2d', { alpha: false });
   // Without one the plate stays dark until the film is whole; the plate itself says what is wrong.
   if (context === null) return;
-  const image = context.createImageData(level.columns, level.rows);
-  const out = new Int32Array(image.data.buffer);
-  const { pixels } = level;
-  for (let at = 0; at < pixels.length; at += 1) out[at] = words[pixels[at]! & 0xffff]!;
-  context.putImageData(image, 0, 0);
+  const whole = { left: 0, top: 0, right: level.columns, bottom: level.rows };
+  putGrey(context, level, whole, displayLut(grey, lit, storedMin, storedMax), 0, 0);
 }

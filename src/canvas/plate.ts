@@ -12,7 +12,6 @@ import { screenPoint } from '../geometry/units.ts';
 import { Aiming, type AimingParts } from './aiming.ts';
 import { ControlButtons, type NamedControl } from './control-buttons.ts';
 import { controlAt } from './control-hit.ts';
-import { greyWords } from './film-raster.ts';
 import { FilmSurface } from './film-surface.ts';
 import { FilmView } from './film-view.ts';
 import { MarkEditing } from './mark-editing.ts';
@@ -146,7 +145,7 @@ export class Plate {
   setLight(light: Light): void {
     const { film } = this;
     if (film === null) return;
-    this.surface.setGrey(greyWords(displayLut(film.grey, light, film.storedMin, film.storedMax)));
+    this.surface.setGrey(displayLut(film.grey, light, film.storedMin, film.storedMax));
   }
 
   setView(view: PlateView): void {

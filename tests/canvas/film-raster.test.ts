@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { greyWords, levelFor, visibleCrop, wholePixelShift } from '../../src/canvas/film-raster.ts';
+import { levelFor, visibleCrop, wholePixelShift } from '../../src/canvas/film-raster.ts';
 import type { Projection } from '../../src/drawing/projection.ts';
 
 describe('the level drawn from', () => {
@@ -87,21 +87,6 @@ describe('the visible part', () => {
     const { left, right } = visibleCrop(level, 1, at(1, -2000, 0), 200, 200, 1);
     expect(right).toBeLessThanOrEqual(left);
   });
-});
-
-test('a grey becomes an opaque pixel of three equal parts, found by the 16 bits of its stored value', () => {
-  const words = greyWords({ firstStored: -2, values: Uint8ClampedArray.of(0, 1, 200, 255) });
-  // Red, green, blue, alpha in memory, as ImageData has them.
-  const rgba = (storedBits: number) => [...new Uint8Array(words.buffer, 4 * storedBits, 4)];
-  // −2 and −1 in two's complement, then 0 and 1.
-  expect([0xfffe, 0xffff, 0, 1].map(rgba)).toEqual([
-    [0, 0, 0, 255],
-    [1, 1, 1, 255],
-    [200, 200, 200, 255],
-    [255, 255, 255, 255],
-  ]);
-  // A value that the table does not span is black, never transparent.
-  expect(rgba(2)).toEqual([0, 0, 0, 255]);
 });
 
 describe('the shift of a film that lies pixel on pixel', () => {
