@@ -7,7 +7,7 @@ import type { Outline } from './outlines.ts';
 import { acrossOnLine, type FrameLine } from './pairs.ts';
 import type { Correction, FragmentName, OutlineSide } from './request.ts';
 import { alongAt, fromMm, inFrame, type MmScale, outOfFrame, rowAt, toMm } from './strip.ts';
-import type { OutlinePoint, TracedFragment, TracedShape } from './traced.ts';
+import type { OutlinePoint, TracedFragment, TracedShape, TraceFailure } from './traced.ts';
 
 /** Levels of a cortex pair that a trace leaves behind. */
 const LEVELS = 4;
@@ -87,9 +87,35 @@ function outlinePoints(
   );
   for (const { at } of corrections) {
     const row = Math.round(rowAt(strip, inFrame(frame, toMm(at, scale)).along)) - stretch.first;
-    points[Math.max(0, Math.min(points.length - 1, row))] = { at, confidence: 1, corrected: true };
+    if (row in points) points[row] = { at, confidence: 1, corrected: true };
   }
   return points;
+}
+
+/**
+ * The first corrected point that the likeliest accounts do not run through, or null. It is refused then: drawn as
+ * obeyed it would mislead.
+ *
+ * @param leaders - The account of each fragment that is drawn.
+ */
+export function notObeyed(
+  corrections: readonly Correction[],
+  leaders: Readonly<Record<FragmentName, Hypothesis>>,
+  scale: MmScale,
+): TraceFailure | null {
+  for (const [index, { fragment, side, at }] of corrections.entries()) {
+    const { pair, strip, stretch, frame } = leaders[fragment];
+    if (pair === null || strip === null || stretch === null)
+      return { kind: 'correction-not-followed', index };
+    const { along, across } = inFrame(frame, toMm(at, scale));
+    const row = Math.round(rowAt(strip, along));
+    if (row < stretch.first || row > stretch.last) {
+      const [first, last] = [alongAt(strip, stretch.first), alongAt(strip, stretch.last)];
+      return { kind: 'correction-out-of-reach', index, distanceMm: Math.max(first - along, along - last) };
+    }
+    if (pair[side].across[row - stretch.first] !== across) return { kind: 'correction-not-followed', index };
+  }
+  return null;
 }
 
 /** Pairs of points square to the axis and as far apart as the outlines are, so that their middles lie on the axis. */

@@ -10,6 +10,7 @@ import {
   inFrame,
   type MmScale,
   mmScale,
+  ROW_MM,
   type Strip,
   toMm,
 } from './strip.ts';
@@ -105,8 +106,8 @@ function bracketsOf(
     });
 }
 
-/** A corrected point may lie this far beyond the ends of the stretch, mm. */
-const CORRECTION_SLACK_MM = 1.5;
+/** A corrected point this little beyond the ends of the stretch still falls on its last row, mm. */
+const CORRECTION_SLACK_MM = ROW_MM / 2;
 
 function pinsOf(
   request: TraceRequest,

@@ -40,6 +40,11 @@ export function traceFailureSentence(failure: TraceFailure): string {
         `Corrected point ${failure.index + 1} lies ${tenths(failure.distanceMm)} mm beyond what is traced of its ` +
         'fragment. Move it nearer, or place the axis by hand.'
       );
+    case 'correction-not-followed':
+      return (
+        `No outline was found that runs through corrected point ${failure.index + 1}. Move it to the edge of the bone, ` +
+        'apart from other corrected points, or place the axis by hand.'
+      );
   }
 }
 

@@ -5,7 +5,7 @@ import { type Group, grouped, leaderOf } from './groups.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { type Joint, joined, sharedBelief, turnBells } from './joint.ts';
 import { shortestInterval } from './mixture.ts';
-import { fragmentOf } from './outcome.ts';
+import { fragmentOf, notObeyed } from './outcome.ts';
 import { searchEitherWay } from './polarity.ts';
 import type { FragmentName, TraceRequest } from './request.ts';
 import type { FragmentSearch } from './search.ts';
@@ -105,8 +105,8 @@ function uncertaintyOf(weighed: readonly Weighed[], group: Group, mass: number):
  *
  * The same request gives the same answer: nothing is drawn by chance.
  *
- * Fails with `tap-off-film`, `taps-too-close`, `film-too-coarse`, `blank-film`, `no-outlines` and
- * `correction-out-of-reach`; `sentences.ts` says each to a person.
+ * Fails with `tap-off-film`, `taps-too-close`, `film-too-coarse`, `blank-film`, `no-outlines`,
+ * `correction-out-of-reach` and `correction-not-followed`; `sentences.ts` says each to a person.
  *
  * @see docs/tracing.md for method, figures and what it cannot do.
  */
@@ -132,6 +132,9 @@ export function trace(request: TraceRequest): Result<TracedBone, TraceFailure> {
       needed: LEAST_BELIEF,
     });
   }
+  const leaders = { proximal: leaderOf(first.proximal), distal: leaderOf(first.distal) };
+  const missed = notObeyed(request.corrections, leaders, search.scale);
+  if (missed !== null) return failure(missed);
   const bone = reading(request, search.scale, proximal.value, distal.value, joint, first, pairs);
   if (negative === 'no') return success(bone);
   const plain = negative === 'plainly';

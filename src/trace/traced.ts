@@ -142,4 +142,6 @@ export type TraceFailure =
       /** Index among the request's corrections. */
       readonly index: number;
       readonly distanceMm: number;
-    };
+    }
+  /** What is likeliest has no outline on that side, or another corrected point in the same place has the say. */
+  | { readonly kind: 'correction-not-followed'; readonly index: number };

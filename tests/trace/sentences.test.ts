@@ -15,6 +15,7 @@ const FAILURES = {
     found: 0.05,
     needed: 0.12,
   },
+  'correction-not-followed': { kind: 'correction-not-followed', index: 0 },
   'correction-out-of-reach': { kind: 'correction-out-of-reach', index: 1, distanceMm: 7.3 },
 } as const satisfies { [Kind in TraceFailure['kind']]: Extract<TraceFailure, { kind: Kind }> };
 

@@ -8,20 +8,7 @@ import type { TraceRequest } from '../../src/trace/request.ts';
 import { trace } from '../../src/trace/trace.ts';
 import type { TracedBone } from '../../src/trace/traced.ts';
 import { bentBone, drawn, onFilm, requestFor, tubesOf, turnedAbout } from './drawn-film.ts';
-
-const SQUARE = { unit: 'mm', perColumn: 0.125, perRow: 0.125 } as const;
-const film = { widthMm: 50, heightMm: 80, noise: 10, seed: 1 } as const;
-
-function traced(request: TraceRequest): TracedBone {
-  const result = trace(request);
-  if (!result.ok) throw new Error(`expected a trace, got ${JSON.stringify(result.error)}`);
-  return result.value;
-}
-
-function plain(turnDegrees: number, scale: TraceRequest['scale'] & { unit: 'mm' } = SQUARE): TraceRequest {
-  const bone = bentBone(turnDegrees);
-  return requestFor(bone, drawn({ ...film, scale, tubes: tubesOf(bone) }), scale);
-}
+import { ballAt, ballOnStump, FILM, plain, SQUARE, traced } from './on-drawn-film.ts';
 
 describe('a bone drawn from a formula', () => {
   // The truth is the angle the bone was drawn with. 0.5°: the outlines of a clean tube are found to about
@@ -143,24 +130,8 @@ describe('a bone drawn from a formula', () => {
 });
 
 describe('a head drawn as a ball', () => {
-  const middle = { x: 25, y: 30 };
-  const centre = turnedAbout({ x: 25, y: 18 }, middle, 24);
-  const top = turnedAbout({ x: 25, y: 11.5 }, middle, 24);
-  const stump = turnedAbout({ x: 25, y: 22 }, middle, 24);
-  const picture = drawn({
-    ...film,
-    scale: SQUARE,
-    tubes: [
-      { from: { x: 25, y: 72 }, to: { x: 25, y: 30.5 }, radiusMm: 4 },
-      { from: middle, to: stump, radiusMm: 4.4 },
-    ],
-    balls: [{ at: centre, radiusMm: 6.5 }],
-  });
-  const request: TraceRequest = {
-    ...requestFor({ base: { x: 25, y: 72 }, middle, head: top }, picture, SQUARE, 0.5),
-    site: 'neck',
-    view: 'lateral',
-  };
+  const request = ballOnStump(24);
+  const { centre, top } = ballAt(24);
 
   it('gives the line from the broken end to its centre', () => {
     const result = traced(request);
@@ -182,55 +153,13 @@ describe('a head drawn as a ball', () => {
   });
 });
 
-describe('a correction', () => {
-  const request = plain(20);
-  const wanted = onFilm({ x: 25 - 4 - 1.3, y: 55.13 }, SQUARE);
-  const corrected = traced({
-    ...request,
-    corrections: [{ fragment: 'proximal', side: 'one', at: wanted }],
-  });
-
-  it('is run through exactly', () => {
-    const at = corrected.proximal.one.filter((point) => point.corrected);
-    expect(at.map((point) => point.at)).toEqual([wanted]);
-  });
-
-  it('takes its neighbours along', () => {
-    const near = corrected.proximal.one.filter(
-      ({ at, corrected: own }) => !own && Math.abs(at.row - wanted.row) * SQUARE.perRow < 0.8,
-    );
-    expect(near.length).toBeGreaterThan(0);
-    for (const { at } of near) {
-      expect(Math.abs(at.column - wanted.column) * SQUARE.perColumn).toBeLessThan(0.6);
-    }
-  });
-
-  it('at both ends of an outline moves the axis by half as much', () => {
-    const aside = 1.3;
-    const ends = [49, 57].map((y) => ({
-      fragment: 'proximal' as const,
-      side: 'one' as const,
-      at: onFilm({ x: 25 - 4 - aside, y }, SQUARE),
-    }));
-    const { axis } = traced({ ...request, corrections: ends }).proximal;
-    const middle = ((axis.from.column + axis.to.column) / 2) * SQUARE.perColumn;
-    expect(Math.abs(middle - (25 - aside / 2))).toBeLessThan(0.3);
-  });
-
-  it('far from the fragment is refused with its number', () => {
-    const far = onFilm({ x: 25, y: 5 }, SQUARE);
-    const result = trace({ ...request, corrections: [{ fragment: 'proximal', side: 'one', at: far }] });
-    expect(result).toMatchObject({ ok: false, error: { kind: 'correction-out-of-reach', index: 0 } });
-  });
-});
-
 describe('two bones in one place', () => {
   // Two tubes cross at the break, 10° to either side of the tapped line: nothing tells which is the bone.
   const left = bentBone(-10);
   const right = bentBone(10);
   const straight = bentBone(0);
   const picture = drawn({
-    ...film,
+    ...FILM,
     scale: SQUARE,
     tubes: [...tubesOf(left), ...tubesOf(right).slice(1)],
   });
@@ -264,68 +193,6 @@ describe('two bones in one place', () => {
   });
 });
 
-describe('doubts', () => {
-  const kinds = (request: TraceRequest): string[] => traced(request).doubts.map(({ kind }) => kind);
-
-  it('are none on a plain film', () => {
-    expect(kinds(plain(20))).toEqual([]);
-  });
-
-  it('name a grey scale that is cut off on most of the bone', () => {
-    const request = plain(20);
-    const values = request.picture.values.map((value) => Math.min(value, 560));
-    expect(
-      kinds({ ...request, picture: { ...request.picture, values, least: 500, greatest: 560 } }),
-    ).toContain('grey-scale-cut-off');
-  });
-
-  /** The proximal fragment with less of its right side showing: 1 all of it, 0 none, as bright as the bone. */
-  function withFaintSide(shows: number): TraceRequest {
-    const request = plain(20);
-    const { columns, values } = request.picture;
-    const last = Math.round(26.5 / SQUARE.perColumn);
-    const faint = values.map((value, i) => {
-      const row = Math.floor(i / columns);
-      const bright = values[row * columns + last] ?? value;
-      const faded = (row + 0.5) * SQUARE.perRow > 42.5 && i % columns > last;
-      return faded ? bright + shows * (value - bright) : value;
-    });
-    return { ...request, picture: { ...request.picture, values: faint } };
-  }
-
-  it('name an outline that hardly shows', () => {
-    expect(traced(withFaintSide(0.05)).doubts).toMatchObject([
-      { kind: 'weak-outline', fragment: 'proximal', side: 'other' },
-    ]);
-  });
-
-  it('become a refusal when one side does not show at all', () => {
-    expect(trace(withFaintSide(0))).toMatchObject({
-      ok: false,
-      error: { kind: 'no-outlines', fragment: 'proximal' },
-    });
-  });
-
-  it('name a fragment that is short', () => {
-    const bone = { ...bentBone(20), head: turnedAbout({ x: 25, y: 27 }, { x: 25, y: 42 }, 20) };
-    const picture = drawn({ ...film, scale: SQUARE, tubes: tubesOf(bone) });
-    expect(kinds(requestFor(bone, picture, SQUARE))).toContain('short-lever');
-  });
-
-  it('name a head that covers its own stump', () => {
-    const middle = { x: 25, y: 30 };
-    const bone = { base: { x: 25, y: 72 }, middle, head: { x: 25, y: 18.5 } };
-    const picture = drawn({
-      ...film,
-      scale: SQUARE,
-      tubes: [{ from: bone.base, to: { x: 25, y: 30.5 }, radiusMm: 4 }],
-      balls: [{ at: { x: 25, y: 25 }, radiusMm: 6.5 }],
-    });
-    const request: TraceRequest = { ...requestFor(bone, picture, SQUARE), site: 'neck' };
-    expect(kinds(request)).toContain('end-on');
-  });
-});
-
 describe('no trace', () => {
   const request = plain(10);
   const refusal = (changed: Partial<TraceRequest>): unknown => {
@@ -339,7 +206,7 @@ describe('no trace', () => {
   });
 
   it.each([1, 2, 3, 4, 5, 6])('on a film of noise alone, seed %s', (seed) => {
-    const picture = drawn({ ...film, scale: SQUARE, tubes: [], noise: 60, seed });
+    const picture = drawn({ ...FILM, scale: SQUARE, tubes: [], noise: 60, seed });
     expect(refusal({ picture })).toMatchObject({ kind: 'no-outlines' });
     expect(refusal({ picture, site: 'neck' })).toMatchObject({ kind: 'no-outlines' });
   });
@@ -362,7 +229,7 @@ describe('no trace', () => {
   it('on a film of pixels as large as a cortex is thick', () => {
     const scale = { unit: 'mm', perColumn: 1, perRow: 1 } as const;
     const bone = bentBone(10);
-    const picture = drawn({ ...film, scale, tubes: tubesOf(bone) });
+    const picture = drawn({ ...FILM, scale, tubes: tubesOf(bone) });
     expect(trace(requestFor(bone, picture, scale))).toMatchObject({
       ok: false,
       error: { kind: 'film-too-coarse', pixelMm: 1 },

@@ -2,6 +2,7 @@ import type { Reveal } from '../../classroom/reveal.ts';
 import { inDegrees } from '../../classroom/reveal-words.ts';
 import { stationsOf } from '../../classroom/true-axes.ts';
 import type { Film } from '../../film/film.ts';
+import { NOMINAL_PLACING_ERROR_MM } from '../../geometry/placing.ts';
 import { toPlane } from '../../geometry/spacing.ts';
 import { type FilmPoint, filmPoint } from '../../geometry/units.ts';
 import { pictureRound } from '../../trace/picture.ts';
@@ -15,8 +16,11 @@ export interface ModelAxes {
   readonly words: string;
 }
 
-/** The tracer's usual tap error, mm, one standard deviation per coordinate. */
-const TAP_ERROR_MM = 0.5;
+/**
+ * These taps lie where they truly belong, so they are taken to be as exact as a point of a mark; a person's tap is
+ * taken to be half as exact (`TAP_TO_PLACING_ERROR` in `run-trace.ts`).
+ */
+const TAP_ERROR_MM = NOMINAL_PLACING_ERROR_MM;
 
 /**
  * The tracer's axes of the bone that was asked for, from four taps put where they truly belong: base, both broken
