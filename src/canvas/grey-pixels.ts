@@ -1,6 +1,6 @@
 import type { PixelLevel, StoredPixels } from '../film/film.ts';
 import type { DisplayLut } from '../film/grey-scale.ts';
-import { compiledMachine, scriptMachine, TABLE_BYTES } from './look-up-machine.ts';
+import { lookUpMachine, TABLE_BYTES } from './look-up-machine.ts';
 
 /** A rectangle of whole pixels of one level: columns `left` … `right − 1`, rows `top` … `bottom − 1`. */
 export interface Crop {
@@ -31,7 +31,7 @@ export function writeWords(table: Int32Array, before: DisplayLut | null, lut: Di
 const BAND_PIXELS = 2 ** 21;
 
 /** One for the page: all that is drawn is mapped in it, one after the other. */
-const machine = typeof WebAssembly === 'undefined' ? scriptMachine() : compiledMachine();
+const machine = lookUpMachine();
 /** What its table holds. */
 let held: DisplayLut | null = null;
 /** The parts of its memory that are stored values, and a picture of them, of this width and height. */

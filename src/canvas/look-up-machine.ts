@@ -90,7 +90,7 @@ export function compiledMachine(): LookUpMachine {
   };
 }
 
-/** The same in script, for a browser that is set to run no WebAssembly. */
+/** The same in script. */
 export function scriptMachine(): LookUpMachine {
   let buffer = new ArrayBuffer(TABLE_BYTES);
   return {
@@ -111,4 +111,13 @@ export function scriptMachine(): LookUpMachine {
       for (let index = 0; index < count; index++) words[index] = table[values[index]!]!;
     },
   };
+}
+
+/** As WebAssembly, or in script where a browser is set to run none, or a server's Content-Security-Policy forbids it. */
+export function lookUpMachine(): LookUpMachine {
+  try {
+    return compiledMachine();
+  } catch {
+    return scriptMachine();
+  }
 }

@@ -1,6 +1,11 @@
 import * as fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
-import { compiledMachine, scriptMachine, TABLE_BYTES } from '../../src/canvas/look-up-machine.ts';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import {
+  compiledMachine,
+  lookUpMachine,
+  scriptMachine,
+  TABLE_BYTES,
+} from '../../src/canvas/look-up-machine.ts';
 
 const POSSIBLE_VALUES = 0x10000;
 const sixteenBits = fc.integer({ min: 0, max: POSSIBLE_VALUES - 1 });
@@ -43,5 +48,30 @@ describe.each([
     machine.grow(before + 1);
     expect(machine.buffer.byteLength).toBeGreaterThan(before);
     expect(new Int32Array(machine.buffer, 0, POSSIBLE_VALUES).every((its) => its === 5)).toBe(true);
+  });
+});
+
+describe('where WebAssembly cannot be had', () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  const refusing = {
+    Module: class {
+      constructor() {
+        throw new Error('blocked by Content-Security-Policy');
+      }
+    },
+  };
+
+  test.each([
+    ['it is not there', undefined],
+    ['a policy refuses it', refusing],
+  ])('%s: the look-up is done in script', (_, webAssembly) => {
+    vi.stubGlobal('WebAssembly', webAssembly);
+    const machine = lookUpMachine();
+    machine.grow(TABLE_BYTES + 16);
+    new Int32Array(machine.buffer)[9] = 77;
+    new Uint16Array(machine.buffer, TABLE_BYTES, 2).set([9, 9]);
+    machine.lookUp(TABLE_BYTES, TABLE_BYTES + 4, TABLE_BYTES + 4);
+    expect([...new Int32Array(machine.buffer, TABLE_BYTES + 4, 2)]).toEqual([77, 77]);
   });
 });
