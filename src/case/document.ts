@@ -133,22 +133,28 @@ export interface FilmPlace {
   readonly part: FilmPart | null;
 }
 
+/** The size of an object on a film. */
+export interface KnownLength {
+  readonly sizeMm: number;
+  /** One standard deviation of that size as a share of it. */
+  readonly sizeRelativeUncertainty: number;
+  /** As the user typed it, e.g. "24 mm". */
+  readonly typed: string;
+}
+
 /** A scale that the user set. */
 export type FilmScale = {
   /** What the file says, to go back to. */
   readonly inFile: Spacing;
 } & (
-  | {
+  | (KnownLength & {
       /** By the mark in the role `scale-object`. */
       readonly from: 'object';
-      readonly sizeMm: number;
-      /** One standard deviation of that size as a share of it. */
-      readonly sizeRelativeUncertainty: number;
       /** Where the object lay. */
       readonly plane: SpacingPlane;
-      /** As the user typed it, e.g. "24 mm". */
-      readonly typed: string;
-    }
+      /** A second one in the same plane, by the mark in the role `scale-object-2`; the scale rests on both. */
+      readonly further?: KnownLength;
+    })
   | {
       /** The file's spacing divided by the magnification that the file estimates. */
       readonly from: 'magnification';
@@ -171,6 +177,7 @@ export type MarkRole =
   | 'joint-surface'
   | 'joint-edges'
   | 'scale-object'
+  | 'scale-object-2'
   | 'finger-nail'
   | 'reference-nail'
   | 'neighbour-nail'

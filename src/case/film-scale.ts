@@ -1,11 +1,20 @@
-import { type KnownSizeFailure, scaleFromObject } from '../geometry/known-size.ts';
+import { type KnownSizeFailure, pooledScale, scaleFromObject } from '../geometry/known-size.ts';
 import { magnificationRange } from '../geometry/length-scale.ts';
 import { NOMINAL_PLACING_ERROR_MM } from '../geometry/placing.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import type { Spacing } from '../geometry/spacing.ts';
-import type { CaseDocument, FilmRecord, FilmScale, MarkRecord, SettingsRecord } from './document.ts';
+import type {
+  CaseDocument,
+  FilmRecord,
+  FilmScale,
+  MarkRecord,
+  MarkRole,
+  SettingsRecord,
+} from './document.ts';
 import { leastPlacingError } from './film-placing.ts';
 import { settingsOf } from './fixed-records.ts';
+import { markId } from './marks.ts';
+import { SCALE_ROLES } from './roles.ts';
 
 type Millimetre = Extract<Spacing, { kind: 'millimetres' }>;
 export type ObjectSize = Omit<Extract<FilmScale, { from: 'object' }>, 'inFile' | 'from'>;
@@ -24,8 +33,11 @@ const rowToColumn = (spacing: Spacing): number =>
   spacing.kind === 'ratio' ? spacing.rowToColumn : spacing.rowSpacingMm / spacing.columnSpacingMm;
 
 /**
- * The film with the scale that an object of known size on it gives. The shape of the pixels stays as the file has
- * it; what the file says of millimetres is kept beside it and, where the two cannot both be right, said.
+ * The film with the scale that an object of known size on it gives, or two of them together. The shape of the pixels
+ * stays as the file has it; what the file says of millimetres is kept beside it and, where the two cannot both be right,
+ * said. So is it where the two objects cannot.
+ *
+ * @param further - The mark of the second object, whose size `size` has.
  *
  * Fails as `scaleFromObject` does, and with `not-a-scale-object` for a mark of another role.
  */
@@ -34,16 +46,45 @@ export function withObjectScale(
   mark: MarkRecord,
   size: ObjectSize,
   settings: SettingsRecord,
+  further: MarkRecord | null = null,
 ): Result<FilmRecord, ScaleFailure> {
-  const { shape } = mark;
+  const inFile = spacingInFile(film);
+  const { further: second, ...alone } = size;
+  const first = scaleByOne(film, mark, alone, settings);
+  if (!first.ok) return first;
+  if (second === undefined || further === null) {
+    const spacing = { ...first.value, conflicts: conflictsBetween(first.value, inFile) };
+    return success({ ...film, spacing, scale: { from: 'object', inFile, ...alone } });
+  }
+  const other = scaleByOne(film, further, { ...second, plane: size.plane }, settings);
+  if (!other.ok) return other;
+  const { disagree, ...pooled } = pooledScale([first.value, other.value]);
+  const both: Millimetre = {
+    ...first.value,
+    ...pooled,
+    calibrationDescription: `objects of ${size.typed} and ${second.typed}`,
+  };
+  const conflicts = [
+    ...(disagree ? [disagreement([first.value, size.typed], [other.value, second.typed])] : []),
+    ...conflictsBetween(both, inFile, 'the two objects of known size give; they are used'),
+  ];
+  return success({ ...film, spacing: { ...both, conflicts }, scale: { from: 'object', inFile, ...size } });
+}
+
+/** The scale by one of the objects on a film, with nothing said of conflicts. */
+function scaleByOne(
+  film: FilmRecord,
+  { role, shape }: MarkRecord,
+  size: Omit<ObjectSize, 'further'>,
+  settings: SettingsRecord,
+): Result<Millimetre, ScaleFailure> {
   const object =
     shape.construction === 'circle'
       ? ({ kind: 'round', rim: shape.rim } as const)
       : shape.construction === 'segment'
         ? ({ kind: 'straight', from: shape.from, to: shape.to } as const)
         : null;
-  if (mark.role !== 'scale-object' || object === null) return failure({ kind: 'not-a-scale-object' });
-  const inFile = spacingInFile(film);
+  if (!isOfScale(role) || object === null) return failure({ kind: 'not-a-scale-object' });
   const known = {
     size: size.sizeMm as Parameters<typeof scaleFromObject>[1]['size'],
     sizeRelativeUncertainty: size.sizeRelativeUncertainty,
@@ -51,25 +92,34 @@ export function withObjectScale(
     plane: size.plane,
   };
   const placed = (standardUncertainty: number) =>
-    scaleFromObject(object, known, rowToColumn(inFile), {
+    scaleFromObject(object, known, rowToColumn(spacingInFile(film)), {
       standardUncertainty,
       basis: { text: 'placing of the object', degreesOfFreedom: Number.POSITIVE_INFINITY },
     });
   const stated = settings.placingErrorMm ?? NOMINAL_PLACING_ERROR_MM;
   const first = placed(stated);
-  if (!first.ok) return first;
   // The size of a pixel is known only now; no point is placed better than that allows.
-  const scaled = placed(Math.max(stated, leastPlacingError({ ...film, spacing: first.value })));
-  if (!scaled.ok) return scaled;
-  const spacing = { ...scaled.value, conflicts: conflictsBetween(scaled.value, inFile) };
-  return success({ ...film, spacing, scale: { from: 'object', inFile, ...size } });
+  return first.ok ? placed(Math.max(stated, leastPlacingError({ ...film, spacing: first.value }))) : first;
+}
+
+const isOfScale = (role: MarkRole): boolean => SCALE_ROLES.some((one) => one === role);
+
+type Sized = readonly [scale: Millimetre, typed: string];
+
+function disagreement([one, oneTyped]: Sized, [other, otherTyped]: Sized): string {
+  const percent = Math.round(100 * Math.abs(other.columnSpacingMm / one.columnSpacingMm - 1));
+  return `The two known lengths disagree: ${oneTyped} gives ${one.columnSpacingMm.toFixed(3)} mm per column and ${otherTyped} gives ${other.columnSpacingMm.toFixed(3)} mm, ${percent} % apart and more than placing explains. Check both sizes, their ends, and that both lay at one height; until then the ± of the scale is widened.`;
 }
 
 /**
  * What the file says against the object's scale: a difference beyond what the magnification to reckon with and
  * twice the scale's own uncertainty explain.
  */
-function conflictsBetween(byObject: Millimetre, inFile: Spacing): readonly string[] {
+function conflictsBetween(
+  byObject: Millimetre,
+  inFile: Spacing,
+  used = 'the object of known size gives; the object is used',
+): readonly string[] {
   if (inFile.kind === 'ratio') return inFile.conflicts;
   const range = magnificationRange(inFile) ?? { least: 1, most: 1 };
   const here = magnificationRange(byObject) ?? { least: 1, most: 1 };
@@ -81,7 +131,7 @@ function conflictsBetween(byObject: Millimetre, inFile: Spacing): readonly strin
   const percent = Math.round(100 * Math.abs(ratio - 1));
   return [
     ...inFile.conflicts,
-    `The file says ${inFile.columnSpacingMm.toFixed(3)} mm per column, ${percent} % ${ratio > 1 ? 'more' : 'less'} than the object of known size gives; the object is used.`,
+    `The file says ${inFile.columnSpacingMm.toFixed(3)} mm per column, ${percent} % ${ratio > 1 ? 'more' : 'less'} than ${used}.`,
   ];
 }
 
@@ -114,13 +164,19 @@ export function withoutMagnification(film: FilmRecord): FilmRecord | null {
 
 /**
  * The film that has to change with a mark, or null when none does: a scale from an object follows the object. When
- * the object no longer gives a scale, the file's own comes back.
+ * the object no longer gives a scale, the file's own comes back; when the second of two is taken away, the first stays.
  */
 export function filmFollowing(document: CaseDocument, mark: MarkRecord, removed: boolean): FilmRecord | null {
   const film = document.records[mark.filmId];
-  if (film?.kind !== 'film' || mark.role !== 'scale-object' || film.scale?.from !== 'object') return null;
-  if (removed) return withoutScale(film);
+  if (film?.kind !== 'film' || film.scale?.from !== 'object' || !isOfScale(mark.role)) return null;
   const { from: _from, inFile: _inFile, ...size } = film.scale;
-  const scaled = withObjectScale(film, mark, size, settingsOf(document));
+  if (mark.role === 'scale-object-2' && size.further === undefined) return null;
+  const [first, further] = SCALE_ROLES.map((role): MarkRecord | null => {
+    if (role === mark.role) return removed ? null : mark;
+    const there = document.records[markId(film.id, role)];
+    return there?.kind === 'mark' ? there : null;
+  });
+  if (!first) return withoutScale(film);
+  const scaled = withObjectScale(film, first, size, settingsOf(document), further);
   return scaled.ok ? scaled.value : withoutScale(film);
 }

@@ -89,6 +89,12 @@ export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
     meaning: 'An object of known size on the film, such as a marker ball or a ruler, which gives the scale.',
     constructions: ['circle', 'segment'],
   },
+  'scale-object-2': {
+    name: 'second known length',
+    meaning:
+      'A second object of known size on the same film and at the same height: the scale rests on both, and a wrong one shows.',
+    constructions: ['segment', 'circle'],
+  },
   'finger-nail': {
     name: 'nail of the finger',
     meaning: 'Along the nail of the injured finger, or of the same finger on the other hand.',
@@ -115,13 +121,16 @@ export const ROLES: Readonly<Record<MarkRole, RoleFacts>> = {
   },
 };
 
-/** What is marked on a photograph of the fist; every other role but the object of known size is for radiographs. */
+/** What is marked on a photograph of the fist; every other role but the objects of known size is for radiographs. */
 export const FIST_ROLES = [
   'finger-nail',
   'reference-nail',
   'neighbour-nail',
   'covering-edge',
 ] as const satisfies readonly MarkRole[];
+
+/** What gives a film its scale. */
+export const SCALE_ROLES = ['scale-object', 'scale-object-2'] as const satisfies readonly MarkRole[];
 
 /** What each construction is called and what one clicks, in one sentence. */
 export const CONSTRUCTION_FACTS: Readonly<

@@ -118,15 +118,20 @@ const filmPart = z
       'A rectangle of the picture, or four corners (top left, then clockwise) of a sheet that was straightened. In pixels of the whole picture.',
   });
 
+const knownLength = {
+  sizeMm: z.number().positive(),
+  sizeRelativeUncertainty: share,
+  typed: z.string(),
+};
+
 const filmScale = z
   .discriminatedUnion('from', [
     z.looseObject({
       from: z.literal('object'),
       inFile: spacing,
-      sizeMm: z.number().positive(),
-      sizeRelativeUncertainty: share,
+      ...knownLength,
       plane: z.enum(['detector', 'patient', 'film', 'not-known']),
-      typed: z.string(),
+      further: z.looseObject(knownLength).exactOptional(),
     }),
     z.looseObject({ from: z.literal('magnification'), inFile: spacing, factor: z.number().min(1) }),
   ])

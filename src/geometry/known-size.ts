@@ -1,8 +1,10 @@
 import { distanceBetween } from './axis.ts';
 import { type CircleFailure, fitCircle } from './circle.ts';
+import { chiSquareQuantile } from './distributions.ts';
 import type { PlacingError } from './placing.ts';
 import { failure, type Result, success } from './result.ts';
 import type { Spacing, SpacingPlane } from './spacing.ts';
+import { lineThroughOrigin } from './statistics/line-through-origin.ts';
 import { type FilmPoint, type Millimetres, planePoint } from './units.ts';
 
 /** An object of known size on the film: points on its round rim, or the two ends of a length. */
@@ -87,4 +89,47 @@ function sizeInColumns(
   const { radius, covarianceFactor } = circle.value;
   // The diameter is twice the radius, so its variance is four times as large.
   return success({ columns: 2 * radius, varianceFactor: 4 * (covarianceFactor[2]?.[2] ?? Number.NaN) });
+}
+
+type Millimetre = Extract<Spacing, { kind: 'millimetres' }>;
+
+/** One scale from several objects of known size on a film. */
+export interface PooledScale {
+  readonly columnSpacingMm: number;
+  readonly rowSpacingMm: number;
+  readonly relativeStandardUncertainty: number;
+  /** The objects differ by more than their errors explain, 19 times in 20: one of them is wrong. */
+  readonly disagree: boolean;
+}
+
+/**
+ * The scale that all objects give together: pixels on known length, a line through the origin, each object by its own
+ * uncertainty. With w = 1 / (relative standard uncertainty) of each and k its columns per millimetre:
+ *
+ *     columns per mm = slope of the line of w k on w        relative u = 1 / √Σ w²
+ *
+ * Where the objects lie farther from the line than their uncertainties say, the line's own standard error, from its
+ * residuals, is the larger of the two and is taken. They disagree when χ², the squared residuals in units of the
+ * uncertainties, passes its 95 % point.
+ *
+ * @param scales - What each object gives by itself, of one film; two or more, each with an uncertainty above 0.
+ */
+export function pooledScale(scales: readonly Millimetre[]): PooledScale {
+  const weights = scales.map(({ relativeStandardUncertainty }) => 1 / relativeStandardUncertainty);
+  const line = lineThroughOrigin(
+    scales.map(({ columnSpacingMm }, index) => {
+      const x = weights[index] as number;
+      return { x, y: x / columnSpacingMm };
+    }),
+  );
+  const [first] = scales;
+  if (!line.ok || first === undefined) throw new RangeError('a pooled scale needs two objects');
+  const { slope, slopeStandardError, residualSd, degreesOfFreedom } = line.value;
+  const chiSquare = degreesOfFreedom * (residualSd / slope) ** 2;
+  return {
+    columnSpacingMm: 1 / slope,
+    rowSpacingMm: first.rowSpacingMm / first.columnSpacingMm / slope,
+    relativeStandardUncertainty: Math.max(1 / Math.hypot(...weights), slopeStandardError / slope),
+    disagree: chiSquare > chiSquareQuantile(0.95, degreesOfFreedom),
+  };
 }

@@ -95,6 +95,54 @@ describe('scale by an object of known size', () => {
     expect(filmFollowing(document, other, false)).toBeNull();
   });
 
+  const further = (columns: number) =>
+    mark('film-1/scale-object-2', 'film-1', 'scale-object-2', acrossColumns(columns));
+  const both: ObjectSize = {
+    ...disc,
+    further: { sizeMm: 50, sizeRelativeUncertainty: 0, typed: '50 mm' },
+  };
+  const byBoth = (columns: number) =>
+    succeeded(
+      withObjectScale(
+        film('film-1', { spacing: ratio }),
+        object(acrossColumns(240)),
+        both,
+        settings(),
+        further(columns),
+      ),
+    );
+
+  it('rests on a second known length too, and says when the two disagree', () => {
+    const agreeing = mm(byBoth(505));
+    // Pixels on length through the origin: (24 · 240 + 50 · 505) / (24² + 50²) = 10.08127 columns per mm.
+    expect(agreeing.columnSpacingMm).toBeCloseTo(1 / 10.08127, 7);
+    expect(agreeing.rowSpacingMm).toBeCloseTo(1.25 / 10.08127, 6);
+    expect(agreeing.conflicts).toEqual([]);
+    expect(agreeing.calibrationDescription).toBe('objects of 24 mm and 50 mm');
+    // 50 mm over 600 columns are 0.083 mm each, 17 % less than 24 mm over 240.
+    const [sentence, ...more] = mm(byBoth(600)).conflicts;
+    expect(more).toEqual([]);
+    expect(sentence).toMatch(
+      /^The two known lengths disagree: 24 mm gives 0\.100 mm per column and 50 mm gives 0\.083 mm, 17 % apart/,
+    );
+  });
+
+  it('follows each of the two, and goes back to the first when the second leaves', () => {
+    const scaled = byBoth(500);
+    const document = caseOf(scaled, object(acrossColumns(240)), further(500));
+    expect(mm(filmFollowing(document, further(600), false)!).conflicts).toHaveLength(1);
+    expect(mm(filmFollowing(document, object(acrossColumns(300)), false)!).conflicts).toHaveLength(1);
+    const alone = filmFollowing(document, further(500), true)!;
+    expect(mm(alone).columnSpacingMm).toBeCloseTo(0.1, 12);
+    expect(alone.scale).not.toHaveProperty('further');
+    expect(filmFollowing(document, object(acrossColumns(240)), true)?.spacing).toEqual(ratio);
+    // Placed and not yet given a size, it moves nothing.
+    const first = succeeded(
+      withObjectScale(film('film-1', { spacing: ratio }), object(acrossColumns(240)), disc, settings()),
+    );
+    expect(filmFollowing(caseOf(first, object(acrossColumns(240))), further(500), false)).toBeNull();
+  });
+
   it('refuses an object too small, and a mark of another role', () => {
     const small = withObjectScale(film('film-1'), object(acrossColumns(19)), disc, settings());
     expect(failed(small)).toMatchObject({ kind: 'object-too-small' });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { type KnownObject, scaleFromObject } from '../../src/geometry/known-size.ts';
+import { type KnownObject, pooledScale, scaleFromObject } from '../../src/geometry/known-size.ts';
 import { parseGiveOrTake, parseSize, sizeFailureSentence } from '../../src/geometry/typed-size.ts';
 import { filmPoint, millimetres } from '../../src/geometry/units.ts';
-import { errorOf, placed, unwrap } from './support.ts';
+import { errorOf, normalDeviates, placed, simulate, unwrap } from './support.ts';
 import { expectAsPrinted, workedExamples } from './worked-examples.ts';
 
 const texts = workedExamples('size-text', z.object({ text: z.string() }));
@@ -92,6 +92,50 @@ describe('scale from an object of known size', () => {
       ),
     );
     expect(spacing.relativeStandardUncertainty).toBeCloseTo(0.05, 9); // 3 %, 4 % -> 5 %
+  });
+
+  const across = (columns: number, size: number) =>
+    unwrap(
+      scaleFromObject(
+        { kind: 'straight', from: filmPoint(0, 0), to: filmPoint(columns, 0) },
+        { ...known, size: millimetres(size) },
+        2,
+        placed(0.5),
+      ),
+    );
+
+  it('pools two objects: pixels on known length, a line through the origin', () => {
+    const agreeing = pooledScale([across(240, 24), across(500, 50)]);
+    expect(agreeing.columnSpacingMm).toBeCloseTo(0.1, 12);
+    expect(agreeing.rowSpacingMm).toBeCloseTo(0.2, 12);
+    // Each length is placed to √2 · 0.5 mm: that over √(24² + 50²) mm, less than 50 mm alone would give.
+    expect(agreeing.relativeStandardUncertainty).toBeCloseTo((Math.SQRT2 * 0.5) / Math.hypot(24, 50), 12);
+    expect(agreeing.disagree).toBe(false);
+  });
+
+  it('says when two objects differ by more than placing explains, and trusts neither more than that', () => {
+    // 24 mm over 240 pixels, 50 mm over 600: (24² · 10 + 50² · 12) / (24² + 50²) = 11.62549 pixels per mm.
+    const apart = pooledScale([across(240, 24), across(600, 50)]);
+    expect(apart.columnSpacingMm).toBeCloseTo(1 / 11.62549, 7);
+    expect(apart.disagree).toBe(true);
+    // Residuals −39.0117 and 18.7256 pixels, s = 43.2733; over 11.62549 and √3076 mm.
+    expect(apart.relativeStandardUncertainty).toBeCloseTo(43.2733 / 11.62549 / Math.hypot(24, 50), 5);
+    // χ² of one degree of freedom passes 3.84 once in twenty (table of the chi-square distribution): a difference of
+    // 1.96 · √(0.029463² + 0.014142²) = 6.4 % of the columns per mm.
+    expect(pooledScale([across(240, 24), across(500 * 1.06, 50)]).disagree).toBe(false);
+    expect(pooledScale([across(240, 24), across(500 * 1.07, 50)]).disagree).toBe(true);
+  });
+
+  it('pools by how surely each is known: the scatter of simulated pools is what they state', () => {
+    const deviate = normalDeviates(90);
+    const spread = simulate(4000, () => {
+      const placedAcross = (size: number) => across(10 * size + Math.SQRT2 * 5 * deviate(), size);
+      return pooledScale([placedAcross(24), placedAcross(50)]).columnSpacingMm;
+    });
+    expect(spread.mean).toBeCloseTo(0.1, 3);
+    const stated = 0.1 * ((Math.SQRT2 * 0.5) / Math.hypot(24, 50));
+    // The standard error of an SD from 4000 draws is 1.1 %.
+    expect(Math.abs(spread.sd / stated - 1)).toBeLessThan(0.04);
   });
 
   it('refuses an object too small on the film, and rim points that fix no circle', () => {

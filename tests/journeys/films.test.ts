@@ -463,6 +463,51 @@ describe('scale and side', () => {
     await page.getByText('No scale').first().waitFor();
   });
 
+  it('takes a second known length into the scale, and says when the two disagree', async () => {
+    const { page } = current;
+    await open(page, { name: 'plate.png', buffer: plate });
+    await films(page, 1);
+    const host = (await page.locator('.plate__host').boundingBox())!;
+    const scale = Math.min(host.width / COLUMNS, host.height / ROWS);
+    const across = async (columns: number, row: number) => {
+      for (const column of [COLUMNS / 2 - columns / 2, COLUMNS / 2 + columns / 2])
+        await page.mouse.click(
+          host.x + host.width / 2 + (column - COLUMNS / 2) * scale,
+          host.y + host.height / 2 + (row - ROWS / 2) * scale,
+        );
+    };
+    const size = page.getByRole('textbox', { name: 'Its length' });
+    await page.getByRole('button', { name: 'Set the scale', exact: true }).click();
+    await page.getByText('Two ends', { exact: true }).click();
+    await page.getByRole('button', { name: 'Place object of known size' }).click();
+    await across(500, ROWS / 2);
+    await size.fill('50 mm');
+    await page.getByRole('button', { name: 'Use it' }).click();
+    // 500 pixels of 0.1 mm by construction; 2 · √2 · 0.5 mm of 50 mm are 2.8 %.
+    await page.getByText(/by an object of 50 mm that lay beside the bone, ±\s2\.8\s%/).waitFor();
+    await page.getByRole('button', { name: 'Add another known length' }).click();
+    await page.getByRole('button', { name: 'Place second known length' }).click();
+    await across(400, ROWS / 2 + 80);
+    await size.fill('40 mm');
+    await noViolations(page);
+    await page.getByRole('button', { name: 'Use it' }).click();
+    // Of √(50² + 40²) mm: 2.2 %.
+    await page.getByText(/by objects of 50 mm and 40 mm that lay beside the bone, ±\s2\.2\s%/).waitFor();
+    await page.getByText(/^0\.(099|100|101) mm per pixel/).waitFor();
+    expect(await page.getByText('The two known lengths disagree').count()).toBe(0);
+    await page.getByRole('button', { name: 'Change another known length' }).click();
+    await size.fill('30 mm');
+    await page.getByRole('button', { name: 'Use it' }).click();
+    await page
+      .getByText(/The two known lengths disagree: 50 mm gives 0\.\d+ mm per column and 30 mm/)
+      .waitFor();
+    await page.getByRole('button', { name: /more cautions?/ }).click();
+    await page.getByText('Statements of the spacing disagree').first().waitFor();
+    await page.getByRole('button', { name: 'Change another known length' }).click();
+    await page.getByRole('button', { name: 'Remove the object' }).click();
+    await page.getByText(/by an object of 50 mm that lay/).waitFor();
+  });
+
   it('offers what the file says of side and view, and flags a mirrored film', async () => {
     const { page } = current;
     const stated: Element[] = [

@@ -31,6 +31,7 @@ export function FilmToolsHost({ shell, shown, children }: FilmToolsHostProps) {
       : {
           injuredHand,
           object: shown.marks['scale-object'] ?? null,
+          furtherObject: shown.marks['scale-object-2'] ?? null,
           placing: placingState(task),
           statedView: statedView(decoded?.facts ?? { viewPosition: shown.film.stated.viewPosition }),
           orientation: decoded?.facts.patientOrientation ?? null,

@@ -1,8 +1,9 @@
 import { isEmpty, putRecord, removeRecord } from '../../case/apply.ts';
-import type { FilmPlace, FilmRecord, RecordId, Transaction } from '../../case/document.ts';
+import type { FilmPlace, FilmRecord, KnownLength, RecordId, Transaction } from '../../case/document.ts';
 import { markedFilm } from '../../case/film-marks.ts';
 import { pictureKey, placeOf } from '../../case/film-place.ts';
 import {
+  type ObjectSize,
   type ScaleFailure,
   withObjectScale,
   withoutMagnification,
@@ -38,6 +39,7 @@ export function filmToolActions(shell: Shell, filmId: RecordId): FilmToolActions
   };
   return {
     setScale: (size, giveOrTake, plane) => setScale(shell, filmId, size, giveOrTake, plane),
+    addKnownLength: (size, giveOrTake) => addKnownLength(shell, filmId, size, giveOrTake),
     useFilesScale: () => change('go back to the scale of the file', withoutScale),
     divideByMagnification: () => change('divide by the estimated magnification', withoutMagnification),
     addPicture: (frame) => open({ frame, part: null }),
@@ -74,30 +76,58 @@ async function setScale(
   filmId: RecordId,
   ...[size, giveOrTake, plane]: Parameters<FilmToolActions['setScale']>
 ): Promise<string | null> {
+  const typed = await typedLength(size, giveOrTake);
+  if (typeof typed === 'string') return typed;
+  const scale = markedFilm(shell.store.getState().caseState.document, filmId)?.film.scale;
+  const further = scale?.from === 'object' ? scale.further : undefined;
+  return scaleBy(shell, filmId, 'set the scale', {
+    ...typed,
+    plane,
+    ...(further === undefined ? {} : { further }),
+  });
+}
+
+async function addKnownLength(
+  shell: Shell,
+  filmId: RecordId,
+  ...[size, giveOrTake]: Parameters<FilmToolActions['addKnownLength']>
+): Promise<string | null> {
+  const further = await typedLength(size, giveOrTake);
+  if (typeof further === 'string') return further;
+  const marked = markedFilm(shell.store.getState().caseState.document, filmId);
+  if (marked?.marks['scale-object-2'] === undefined) return 'Place the length on the film first.';
+  const { scale } = marked.film;
+  if (scale?.from !== 'object') return 'Set the scale by an object of known size first.';
+  const { from: _from, inFile: _inFile, ...first } = scale;
+  return scaleBy(shell, filmId, 'add a known length', { ...first, further });
+}
+
+/** Makes the objects on a film its scale; why not, as a sentence. */
+function scaleBy(shell: Shell, filmId: RecordId, label: string, size: ObjectSize): string | null {
+  const { document } = shell.store.getState().caseState;
+  const marked = markedFilm(document, filmId);
+  const object = marked?.marks['scale-object'];
+  if (marked === null || object === undefined) return 'Place the object on the film first.';
+  const further = marked.marks['scale-object-2'] ?? null;
+  const scaled = withObjectScale(marked.film, object, size, settingsOf(document), further);
+  if (!scaled.ok) return scaleFailureSentence(scaled.error);
+  put(shell, label, scaled.value);
+  return null;
+}
+
+/** A size and how far it may be off, as typed; what is wrong with them, as a sentence. */
+async function typedLength(size: string, giveOrTake: string): Promise<KnownLength | string> {
   // Loaded when somebody types a size: the units are a large part of mathjs and used nowhere else.
   const { parseSize, parseGiveOrTake, sizeFailureSentence } = await import('../../geometry/typed-size.ts');
   const [sizeMm, spread] = [parseSize(size), parseGiveOrTake(giveOrTake)];
   if (!sizeMm.ok) return sizeFailureSentence(sizeMm.error);
   if (!spread.ok) return `Give or take: ${sizeFailureSentence(spread.error)}`;
-  const { document } = shell.store.getState().caseState;
-  const marked = markedFilm(document, filmId);
-  const object = marked?.marks['scale-object'];
-  if (marked === null || object === undefined) return 'Place the object on the film first.';
-  const scaled = withObjectScale(
-    marked.film,
-    object,
-    {
-      sizeMm: sizeMm.value,
-      // Anywhere between the two ends is held equally likely: JCGM 100:2008, 4.3.7.
-      sizeRelativeUncertainty: Math.min(1, spread.value / Math.sqrt(3) / sizeMm.value),
-      plane,
-      typed: typedSize(size, giveOrTake),
-    },
-    settingsOf(document),
-  );
-  if (!scaled.ok) return scaleFailureSentence(scaled.error);
-  put(shell, 'set the scale', scaled.value);
-  return null;
+  return {
+    sizeMm: sizeMm.value,
+    // Anywhere between the two ends is held equally likely: JCGM 100:2008, 4.3.7.
+    sizeRelativeUncertainty: Math.min(1, spread.value / Math.sqrt(3) / sizeMm.value),
+    typed: typedSize(size, giveOrTake),
+  };
 }
 
 const typedSize = (size: string, giveOrTake: string): string =>

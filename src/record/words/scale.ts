@@ -9,7 +9,7 @@ export function scaleSentence(spacing: Spacing): string {
   }
   switch (spacing.origin) {
     case 'object-of-known-size':
-      return 'Scale set by the user from an object of known size on the film.';
+      return 'Scale set by the user from one or two objects of known size on the film.';
     case 'invented-film':
       return 'Scale of an invented film, known exactly.';
     case 'NominalScannedPixelSpacing':

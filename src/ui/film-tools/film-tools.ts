@@ -23,6 +23,8 @@ export interface FilmToolActions {
    * @returns Why not, as a sentence; null when it is done.
    */
   setScale(size: string, giveOrTake: string, plane: SpacingPlane): Promise<string | null>;
+  /** Makes the second object that is placed part of the scale, in the plane of the first; as `setScale`. */
+  addKnownLength(size: string, giveOrTake: string): Promise<string | null>;
   useFilesScale(): void;
   divideByMagnification(): void;
   /** Another picture of the same file, as a further film; counted from 0. */
@@ -42,6 +44,8 @@ export interface FilmToolsState {
   readonly injuredHand: 'left' | 'right' | null;
   /** The object of known size placed on this film. */
   readonly object: MarkRecord | null;
+  /** The second one, which the scale may rest on too. */
+  readonly furtherObject: MarkRecord | null;
   readonly placing: PlacingState | null;
   /** The view that the file states; null: none of the three, or nothing. */
   readonly statedView: View | null;

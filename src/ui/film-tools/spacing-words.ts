@@ -1,4 +1,4 @@
-import type { FilmRecord } from '../../case/document.ts';
+import type { FilmRecord, FilmScale } from '../../case/document.ts';
 import type { Spacing } from '../../geometry/spacing.ts';
 
 /** `0.150 mm per pixel`, or both spacings where rows and columns differ. */
@@ -32,13 +32,16 @@ const OBJECT_LAY = {
   'not-known': 'at a height that is not known',
 } as const;
 
+const objectsOf = ({ typed, further }: Extract<FilmScale, { from: 'object' }>): string =>
+  further === undefined ? `an object of ${typed}` : `objects of ${typed} and ${further.typed}`;
+
 function scaleInWords(
   spacing: Extract<Spacing, { kind: 'millimetres' }>,
   scale: NonNullable<FilmRecord['scale']>,
 ): string {
   return scale.from === 'magnification'
     ? `the file’s spacing divided by its estimated magnification of ${scale.factor.toFixed(2)}, ${share(spacing.relativeStandardUncertainty)}`
-    : `by an object of ${scale.typed} that lay ${OBJECT_LAY[scale.plane]}, ${share(spacing.relativeStandardUncertainty)}`;
+    : `by ${objectsOf(scale)} that lay ${OBJECT_LAY[scale.plane]}, ${share(spacing.relativeStandardUncertainty)}`;
 }
 
 function planeInWords(spacing: Extract<Spacing, { kind: 'millimetres' }>): string {

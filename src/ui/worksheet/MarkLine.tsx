@@ -53,6 +53,7 @@ const PAGE_OF_ROLE: Readonly<Partial<Record<MarkRole, HelpId>>> = {
   'joint-surface': 'joint-surface',
   'joint-edges': 'joint-surface',
   'scale-object': 'scale',
+  'scale-object-2': 'scale',
   'finger-nail': 'fist-photograph',
   'reference-nail': 'fist-photograph',
   'neighbour-nail': 'fist-photograph',

@@ -42,6 +42,7 @@ const PICTURE = {
 const TOOLS: FilmToolsState = {
   injuredHand: null,
   object: null,
+  furtherObject: null,
   placing: null,
   statedView: null,
   orientation: null,
