@@ -1,5 +1,5 @@
 import * as Comlink from 'comlink';
-import { failure, type Result, success } from '../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../geometry/result.ts';
 
 /** Why a worker gave no answer. It was ended with that; the next question starts another. */
 export type WorkerFailure =
@@ -66,7 +66,7 @@ export class LimitedWorker<Api> {
       return answer;
     } catch (thrown) {
       this.stop();
-      const detail = thrown instanceof Error ? thrown.message : String(thrown);
+      const detail = reasonOf(thrown);
       return failure({ kind: 'worker-stopped', detail });
     } finally {
       clearTimeout(timer);

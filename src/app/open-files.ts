@@ -1,3 +1,4 @@
+import { reasonOf } from '../geometry/result.ts';
 import { chosenFiles, droppedFiles } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
 import { caseShown, type Shell, say } from './shell.ts';
@@ -22,7 +23,7 @@ export async function openFiles(
     const { takeDropped } = await import('./take-dropped.ts');
     await takeDropped(shell, await dropping, onto, into);
   } catch (thrown) {
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const why = reasonOf(thrown);
     say(shell, `What was dropped could not be read (${why}). Copy it to this computer and open it again.`);
   } finally {
     store.setState(({ opening }) => ({ opening: opening - 1 }));

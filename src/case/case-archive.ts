@@ -1,5 +1,5 @@
 import { strFromU8, strToU8, unzipSync, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
-import { failure, type Result, success } from '../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../geometry/result.ts';
 import {
   ARCHIVE_FORMAT,
   ARCHIVE_VERSION,
@@ -148,7 +148,7 @@ function unpackOrNothing(bytes: Uint8Array, entry: string): Uint8Array<ArrayBuff
   }
 }
 
-const messageOf = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
+const messageOf = (thrown: unknown): string => reasonOf(thrown);
 
 /** Every film that a case or its history names, once each. */
 export function filmsNamedBy({ document, history }: CaseState): readonly FilmRecord[] {

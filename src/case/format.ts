@@ -31,6 +31,26 @@ export interface FormattedReading {
   readonly plusMinus: string;
 }
 
+/** What stands behind a number of each unit; of a percentage, without what it is a share of. */
+export const UNIT_SIGN: Readonly<Record<KnownReading['unit'], string>> = {
+  degrees: '°',
+  millimetres: `${THIN_SPACE}mm`,
+  'percent of bone': `${THIN_SPACE}%`,
+  'percent of shaft width': `${THIN_SPACE}%`,
+  'percent of nail width': `${THIN_SPACE}%`,
+};
+
+const SHARE_OF: Readonly<Record<KnownReading['unit'], string>> = {
+  degrees: '',
+  millimetres: '',
+  'percent of bone': ' of the bone',
+  'percent of shaft width': ' of the shaft',
+  'percent of nail width': ' of the nail',
+};
+
+/** The same in full. */
+export const unitText = (unit: KnownReading['unit']): string => `${UNIT_SIGN[unit]}${SHARE_OF[unit]}`;
+
 /**
  * How a reading is written everywhere. An angle whose apex is known is written without its sign, because
  * the apex says it in words; a deformity keeps it.
@@ -40,18 +60,7 @@ export function formatReading(reading: KnownReading): FormattedReading {
   const shown = reading.unit === 'degrees' && reading.apex !== null ? Math.abs(reading.value) : reading.value;
   const plusMinus = `±${THIN_SPACE}${fixedText(reading.expandedUncertainty, decimals)}`;
   const number = fixedText(shown, decimals);
-  switch (reading.unit) {
-    case 'degrees':
-      return { value: `${number}°`, plusMinus };
-    case 'millimetres':
-      return { value: `${number}${THIN_SPACE}mm`, plusMinus };
-    case 'percent of shaft width':
-      return { value: `${number}${THIN_SPACE}% of the shaft`, plusMinus };
-    case 'percent of bone':
-      return { value: `${number}${THIN_SPACE}% of the bone`, plusMinus };
-    case 'percent of nail width':
-      return { value: `${number}${THIN_SPACE}% of the nail`, plusMinus };
-  }
+  return { value: `${number}${unitText(reading.unit)}`, plusMinus };
 }
 
 /** `52° ± 5` on one line. */

@@ -17,6 +17,20 @@ export interface Projection {
   readonly f: number;
 }
 
+/** A part of a film upright from its top left corner, so many units to a column and to a row. */
+export const projectionOfArea = (
+  { column, row }: { readonly column: number; readonly row: number },
+  perColumn: number,
+  perRow: number,
+): Projection => ({
+  a: perColumn,
+  b: 0,
+  c: 0,
+  d: perRow,
+  e: -column * perColumn,
+  f: -row * perRow,
+});
+
 /** Where a film point is on the screen, in CSS pixels. */
 export const toScreen = (projection: Projection, { column, row }: FilmPoint): ScreenPoint =>
   screenPoint(

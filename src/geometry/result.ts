@@ -14,3 +14,7 @@ export const success = <Value>(value: Value): { readonly ok: true; readonly valu
 export const failure = <Failure extends { readonly kind: string }>(
   error: Failure,
 ): { readonly ok: false; readonly error: Failure } => ({ ok: false, error });
+
+/** What was thrown, in its own words: the detail of a failure. */
+export const reasonOf = (thrown: unknown): string =>
+  thrown instanceof Error ? thrown.message : String(thrown);

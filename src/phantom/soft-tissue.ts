@@ -8,8 +8,6 @@ import { type Camera, turned } from './camera.ts';
 
 /** How far a finger reaches out to the palm, mm. */
 const WEB_BLEND = 6;
-/** The widest that any cone reaches out, mm; a ray further away than this from a cone does not feel it. */
-const WIDEST_BLEND = 14;
 
 /** Fat lies between these depths under the skin, mm. */
 const FAT_FROM = 1.1;
@@ -124,22 +122,25 @@ export class SkinWalker {
   private readonly near: PlacedSegment[] = [];
   private readonly skin: PlacedSkin;
   private readonly lean: number;
+  /** The widest that any cone reaches out, mm; a ray further away than this from a cone does not feel it. */
+  private readonly widestBlend: number;
 
   constructor(skin: PlacedSkin, sourceMm: number | null) {
     this.skin = skin;
+    this.widestBlend = skin.reduce((widest, { blend }) => Math.max(widest, blend), WEB_BLEND);
     this.lean = sourceMm === null ? 0 : 1 / sourceMm;
   }
 
   /** The ray that meets the detector at (xd, yd), mm from the point under the tube. */
   follow(xd: number, yd: number, out: SkinPassage): void {
-    const { near, lean } = this;
+    const { near, lean, widestBlend } = this;
     near.length = 0;
     let top = Number.NEGATIVE_INFINITY;
     let bottom = Number.POSITIVE_INFINITY;
     const aside = lean * (Math.abs(xd) + Math.abs(yd));
     for (const s of this.skin) {
       // Clear of the cone by more than the widest blend? The ray leans inwards by a known share at most.
-      const slack = s.reach + WIDEST_BLEND + s.high * aside;
+      const slack = s.reach + widestBlend + s.high * aside;
       if (xd < Math.min(s.ax, s.ax + s.dx) - slack || xd > Math.max(s.ax, s.ax + s.dx) + slack) continue;
       if (yd < Math.min(s.ay, s.ay + s.dy) - slack || yd > Math.max(s.ay, s.ay + s.dy) + slack) continue;
       near.push(s);

@@ -1,3 +1,4 @@
+import { hexadecimal } from '../geometry/hexadecimal.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import { ACTIONS, type Action, KEPT, STRICTER } from './deidentify-actions.ts';
 import { CODES, codeItem } from './dicom/codes.ts';
@@ -59,10 +60,9 @@ async function subjectOf(dataset: Dataset, hash: KeyedHash): Promise<Subject> {
   const named = PatientID !== '' || PatientName !== '';
   const identity = named ? [PatientID, IssuerOfPatientID, PatientName] : [StudyInstanceUID];
   const bytes = await hash(`subject ${JSON.stringify(identity)}`);
-  const hexadecimal = Array.from(bytes.subarray(0, 4), (byte) => byte.toString(16).padStart(2, '0')).join('');
   const [high = 0, low = 0] = bytes.subarray(4, 6);
   return {
-    code: hexadecimal.toUpperCase(),
+    code: hexadecimal(bytes.subarray(0, 4)).toUpperCase(),
     daysBack: 1 + ((high * 256 + low) % MOST_DAYS_BACK),
   };
 }

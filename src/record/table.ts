@@ -2,6 +2,7 @@ import type { Assessment } from '../case/assessment.ts';
 import type { CaseDocument } from '../case/document.ts';
 import { markedFilms } from '../case/film-marks.ts';
 import { injuryOf } from '../case/fixed-records.ts';
+import { hexadecimal } from '../geometry/hexadecimal.ts';
 import type { KeyedHash } from './dicom/uids.ts';
 import {
   type Cell,
@@ -33,10 +34,7 @@ export interface Tables {
 const KEY_CHARACTERS = 16;
 
 async function keyOf(hash: KeyedHash, text: string): Promise<string> {
-  const bytes = await hash(text);
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0'))
-    .join('')
-    .slice(0, KEY_CHARACTERS);
+  return hexadecimal(await hash(text)).slice(0, KEY_CHARACTERS);
 }
 
 /** The rows for any number of cases. The names that users give their cases are left out. */

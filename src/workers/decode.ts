@@ -5,6 +5,7 @@ import type { FilmTools, WasmCodec } from '../film/film-tools.ts';
 import { identityOf } from '../film/identity.ts';
 import { readFilm } from '../film/read-film.ts';
 import type { FilmPart } from '../geometry/film-part.ts';
+import { hexadecimal } from '../geometry/hexadecimal.ts';
 import type { Result } from '../geometry/result.ts';
 
 /** What the page may ask of this worker, through comlink. */
@@ -84,7 +85,7 @@ const worker: DecodeWorker = {
     const hash = { name: 'HMAC', hash: 'SHA-256' };
     const key = await crypto.subtle.importKey('raw', secret.slice(), hash, false, ['sign']);
     const signed = new Uint8Array(await crypto.subtle.sign('HMAC', key, new TextEncoder().encode(identity)));
-    return Array.from(signed, (byte) => byte.toString(16).padStart(2, '0')).join('');
+    return hexadecimal(signed);
   },
 };
 

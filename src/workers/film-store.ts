@@ -1,5 +1,5 @@
 import * as Comlink from 'comlink';
-import { failure, type Result, success } from '../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../geometry/result.ts';
 import { sha256Of } from './sha256.ts';
 
 /** Why the file store cannot do what was asked. `kind`s are those of storage. */
@@ -113,7 +113,7 @@ async function guarded<Value>(
     if (thrown instanceof DOMException && thrown.name === 'SecurityError') {
       return failure({ kind: 'not-available', detail: 'it refuses its private file system' });
     }
-    return failure({ kind: 'failed', detail: thrown instanceof Error ? thrown.message : String(thrown) });
+    return failure({ kind: 'failed', detail: reasonOf(thrown) });
   }
 }
 

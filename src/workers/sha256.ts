@@ -1,5 +1,5 @@
+import { hexadecimal } from '../geometry/hexadecimal.ts';
 /** Lower-case hexadecimal SHA-256 of bytes. */
 export async function sha256Of(bytes: BufferSource): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return hexadecimal(new Uint8Array(await crypto.subtle.digest('SHA-256', bytes)));
 }

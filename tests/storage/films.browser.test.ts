@@ -2,6 +2,7 @@ import * as Comlink from 'comlink';
 import { afterEach, describe, expect, it, onTestFinished } from 'vitest';
 import { type FilmStore, filmsInDatabase, filmsInEither, sweepFilms } from '../../src/storage/films.ts';
 import type { FilmStoreWorker } from '../../src/workers/film-store.ts';
+import { sha256Of } from '../../src/workers/sha256.ts';
 import { failed, succeeded } from '../case/samples.ts';
 import { connection, freshName } from './support.ts';
 
@@ -94,8 +95,7 @@ describe('films in files', () => {
 
   it('may be large', async () => {
     const bytes = new Uint8Array(24_000_000).fill(7);
-    const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-    const name = Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+    const name = await sha256Of(bytes);
     const films = filmFiles();
     succeeded(await films.put(name, bytes.buffer));
     const back = new Uint8Array(succeeded(await films.get(name)) ?? new ArrayBuffer());

@@ -7,6 +7,7 @@ import { filmsInDatabase } from '../../src/storage/films.ts';
 import { storageErrorSentence } from '../../src/storage/storage-error.ts';
 import { written } from '../../src/storage/written.ts';
 import type { FilmStoreWorker } from '../../src/workers/film-store.ts';
+import { sha256Of } from '../../src/workers/sha256.ts';
 import { AT, failed, succeeded } from '../case/samples.ts';
 import { connection, freshName, named, newState } from './support.ts';
 
@@ -38,8 +39,7 @@ describe('a full disk, for files', () => {
     onTestFinished(() => worker.terminate());
     const films = Comlink.wrap<FilmStoreWorker>(worker);
     const bytes = new Uint8Array(30_000_000);
-    const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-    const name = Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+    const name = await sha256Of(bytes);
     expect(failed(await films.put(name, bytes.buffer)).kind).toBe('quota-exceeded');
     expect(succeeded(await films.list())).toEqual([]);
   });

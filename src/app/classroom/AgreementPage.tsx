@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { drawnSet } from '../../classroom/drawn-sets.ts';
 import { formatOf } from '../../classroom/file-head.ts';
 import { filmName, nextTurn, ratedReadings, type Study } from '../../classroom/study.ts';
+import { reasonOf } from '../../geometry/result.ts';
 import type { RatedReading } from '../../geometry/statistics/agreement-study.ts';
 import {
   ratingsCsvSentence,
@@ -220,7 +221,7 @@ function useTruth(room: Room, study: Study, wanted: boolean): ReadonlyMap<string
     };
     look().catch((thrown: unknown) => {
       if (!current) return;
-      const why = thrown instanceof Error ? thrown.message : String(thrown);
+      const why = reasonOf(thrown);
       say(room.app, `The true angles could not be worked out (${why}). Open this page again.`);
     });
     return () => {

@@ -10,6 +10,7 @@ import { exerciseOf, rayWords } from '../../classroom/exercise.ts';
 import type { SetFilm } from '../../classroom/film-set.ts';
 import { modelAnswer } from '../../classroom/model-answer.ts';
 import { defaultLight } from '../../film/light.ts';
+import { reasonOf } from '../../geometry/result.ts';
 import { Handout, type KeptStep } from '../../ui/classroom/Handout.tsx';
 import { PushButton } from '../../ui/controls/controls.tsx';
 import { assessmentOf } from '../assessment.ts';
@@ -82,7 +83,7 @@ function ChooseFilm({ room }: { readonly room: Room }) {
       const shown = await modelMeasured(room, film);
       room.store.setState({ demonstrated: shown });
     } catch (thrown) {
-      const why = thrown instanceof Error ? thrown.message : String(thrown);
+      const why = reasonOf(thrown);
       say(room.app, `The film could not be drawn (${why}). Choose it again.`);
     } finally {
       setWaiting(false);
@@ -235,7 +236,7 @@ function HandoutPage({ shown, steps, limitSets, onBack }: HandoutPageProps) {
     };
     setMissing(null);
     draw().catch((thrown: unknown) => {
-      const why = thrown instanceof Error ? thrown.message : String(thrown);
+      const why = reasonOf(thrown);
       if (current) setMissing(`A step could not be drawn (${why}). Go back and open the handout again.`);
     });
     return () => {
@@ -277,7 +278,7 @@ function HandoutPage({ shown, steps, limitSets, onBack }: HandoutPageProps) {
       onPrint={() => window.print()}
       onVideo={() =>
         void save().catch((thrown: unknown) => {
-          const why = thrown instanceof Error ? thrown.message : String(thrown);
+          const why = reasonOf(thrown);
           setVideo(`The video broke off (${why}). Record it again, print the handout, or save its pictures.`);
         })
       }

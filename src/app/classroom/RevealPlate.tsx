@@ -7,6 +7,7 @@ import type { Film } from '../../film/film.ts';
 import { defaultLight } from '../../film/light.ts';
 import { degrees, filmPoint } from '../../geometry/units.ts';
 import type { RayTruth } from '../../phantom/truth.ts';
+import { IGNORED } from './ignored.ts';
 import type { ModelAxes } from './model-axes.ts';
 
 interface RevealPlateProps {
@@ -22,16 +23,6 @@ interface RevealPlateProps {
 
 /** How much of the plate's height the bone takes up: lines a millimetre apart are then told apart. */
 const BONE_SHARE = 0.6;
-
-const IGNORED = {
-  onPreview: () => undefined,
-  onCommit: () => undefined,
-  onPlacingPoint: () => undefined,
-  onHold: () => undefined,
-  onView: () => undefined,
-  onFocus: () => undefined,
-  onAnnounce: () => undefined,
-};
 
 /** The film with the learner's lines, the true ones and the tracer's over each other; nothing can be moved. */
 export function RevealPlate({ film, filmId, marks, bone, trueAxes, model, strokes }: RevealPlateProps) {

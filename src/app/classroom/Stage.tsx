@@ -9,6 +9,7 @@ import { degrees, filmPoint } from '../../geometry/units.ts';
 import type { LimitSet } from '../../tolerance/limit-set.ts';
 import { PushButton, SwitchButton } from '../../ui/controls/controls.tsx';
 import { assessmentOf } from '../assessment.ts';
+import { IGNORED } from './ignored.ts';
 import type { Demonstrated } from './keepsake.ts';
 import { PointerInk } from './pointer-ink.ts';
 
@@ -19,16 +20,6 @@ interface StageProps {
   readonly onHandout: () => void;
   readonly onLeave: () => void;
 }
-
-const IGNORED = {
-  onPreview: () => undefined,
-  onCommit: () => undefined,
-  onPlacingPoint: () => undefined,
-  onHold: () => undefined,
-  onView: () => undefined,
-  onFocus: () => undefined,
-  onAnnounce: () => undefined,
-};
 
 /** How far a key moves the spotlight, CSS pixels. */
 const SPOT_STEP = 40;

@@ -7,7 +7,7 @@ import { paintAngleOf } from '../../drawing/angle-of-axes.ts';
 import type { DrawCommand } from '../../drawing/draw-command.ts';
 import { figureOf } from '../../drawing/figure.ts';
 import { paintFigure } from '../../drawing/painter.ts';
-import type { Projection } from '../../drawing/projection.ts';
+import { projectionOfArea } from '../../drawing/projection.ts';
 import { ownMark } from '../../drawing/scene.ts';
 import { PROJECTOR } from '../../drawing/strokes.ts';
 import type { Film } from '../../film/film.ts';
@@ -74,14 +74,7 @@ function largeMarks(
   const part = step.part ?? { column: 0, row: 0, columns: record.columns, rows: record.rows };
   const perColumn = width / part.columns / strokeScale;
   const perRow = height / part.rows / strokeScale;
-  const projection: Projection = {
-    a: perColumn,
-    b: 0,
-    c: 0,
-    d: perRow,
-    e: -part.column * perColumn,
-    f: -part.row * perRow,
-  };
+  const projection = projectionOfArea(part, perColumn, perRow);
   const plane = planeScale(record.spacing);
   const figures = Object.values(markedFilm(document, record.id)?.marks ?? {}).map((mark) =>
     figureOf(ownMark(mark), plane),

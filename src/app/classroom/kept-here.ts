@@ -1,7 +1,7 @@
 import { type Attempt, readAttempts, writeAttempts } from '../../classroom/attempts.ts';
 import { type FilmSet, readFilmSet, writeFilmSet } from '../../classroom/film-set.ts';
 import { readStudy, type Study, writeStudy } from '../../classroom/study.ts';
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import { notepad } from '../notepad.ts';
 
 /** What the classroom keeps in this browser, each as the text of its own file. */
@@ -25,7 +25,7 @@ function keep(key: keyof typeof KEYS, text: string): Result<void, NotKept> {
     localStorage.setItem(KEYS[key], text);
     return success(undefined);
   } catch (thrown) {
-    return failure({ kind: 'not-kept', why: thrown instanceof Error ? thrown.message : String(thrown) });
+    return failure({ kind: 'not-kept', why: reasonOf(thrown) });
   }
 }
 

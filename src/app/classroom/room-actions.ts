@@ -13,7 +13,7 @@ import { type FilmSet, readFilmSet, type SetFilm, writeFilmSet } from '../../cla
 import { LEVEL_FACTS, type Level } from '../../classroom/levels.ts';
 import type { Reveal } from '../../classroom/reveal.ts';
 import { joinedStudies, readStudy, STUDY_FORMAT, type Study, writeStudy } from '../../classroom/study.ts';
-import { type Result, success } from '../../geometry/result.ts';
+import { type Result, reasonOf, success } from '../../geometry/result.ts';
 import { download } from '../download.ts';
 import { say } from '../shell.ts';
 import { keepAttempt, keepAttempts, keepSet, keepStudy, notKeptSentence } from './kept-here.ts';
@@ -160,7 +160,7 @@ export function beginExercise(
 ): void {
   const session = beginSession(room.app, room.maker, exercise);
   session.ready.catch((thrown: unknown) => {
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const why = reasonOf(thrown);
     say(room.app, `The film could not be drawn (${why}). Go back and begin the exercise again.`);
   });
   room.store.setState({ running: { session, from, following, truthOpen, turn } });

@@ -5,7 +5,7 @@ import { pictureKey } from '../../case/film-place.ts';
 import { freshState } from '../../case/history.ts';
 import { type DrawnFilm, type Exercise, exerciseCase } from '../../classroom/exercise.ts';
 import { type NotMeasured, type Reveal, reveal, unmovedSpec } from '../../classroom/reveal.ts';
-import { failure, type Result } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf } from '../../geometry/result.ts';
 import type { StorageError } from '../../storage/storage-error.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { currentAssessment } from '../assessment.ts';
@@ -79,7 +79,7 @@ export async function revealFilm(
 
 /** Why the truth of a film could not be had, and what to do. */
 export const noTruthSentence = (thrown: unknown): string =>
-  `The truth of this film could not be worked out (${thrown instanceof Error ? thrown.message : String(thrown)}). Ask for it again.`;
+  `The truth of this film could not be worked out (${reasonOf(thrown)}). Ask for it again.`;
 
 /** An exercise ends with its reveal; nothing of it belongs among the person's cases. */
 class KeepsNothing implements CaseKeeper {

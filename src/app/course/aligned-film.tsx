@@ -2,9 +2,10 @@ import { useEffect, useMemo, useRef } from 'react';
 import type { FilmAxes } from '../../case/axes.ts';
 import type { Upright } from '../../case/course/align.ts';
 import type { Film } from '../../film/film.ts';
-import { displayLut, type Light } from '../../film/grey-scale.ts';
+import type { Light } from '../../film/grey-scale.ts';
 import { defaultLight } from '../../film/light.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
+import { canvasOf, levelPicture } from '../../record/snapshot/film-picture.ts';
 
 interface AlignedFilmProps {
   readonly film: Film;
@@ -77,16 +78,5 @@ export function AlignedFilm(props: AlignedFilmProps) {
 /** The film in grey, from the smallest level that is not coarser than the drawing. */
 function greyPicture(film: Film, light: Light): OffscreenCanvas {
   const level = [...film.levels].reverse().find(({ rows }) => rows >= 2 * HEIGHT) ?? film.levels[0]!;
-  const { values, firstStored } = displayLut(film.grey, light, film.storedMin, film.storedMax);
-  const picture = new ImageData(level.columns, level.rows);
-  level.pixels.forEach((stored, i) => {
-    const grey = values[stored - firstStored] ?? 0;
-    picture.data[i * 4] = grey;
-    picture.data[i * 4 + 1] = grey;
-    picture.data[i * 4 + 2] = grey;
-    picture.data[i * 4 + 3] = 255;
-  });
-  const canvas = new OffscreenCanvas(level.columns, level.rows);
-  canvas.getContext('2d')!.putImageData(picture, 0, 0);
-  return canvas;
+  return canvasOf(levelPicture(film, light, level));
 }

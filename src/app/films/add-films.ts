@@ -2,6 +2,7 @@ import type { FilmPlace, FilmRecord } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { pictureKey, placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
+import { reasonOf } from '../../geometry/result.ts';
 import { sha256Of } from '../../workers/sha256.ts';
 import { caseShown, put, type Shell, say, sayOfFilm } from '../shell.ts';
 import { chooseFilm, decode, remember } from './film-actions.ts';
@@ -91,7 +92,7 @@ async function prepare(
   beside: readonly Prepared[],
 ): Promise<Prepared | null> {
   const bytes = await read().catch((thrown: unknown) => {
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const why = reasonOf(thrown);
     say(shell, `${fileName} could not be read (${why}), so it was not added. Open it again.`);
     return null;
   });

@@ -3,6 +3,7 @@ import { markedFilms } from '../../case/film-marks.ts';
 import { placeOf } from '../../case/film-place.ts';
 import type { Film } from '../../film/film.ts';
 import { sniff } from '../../film/sniff.ts';
+import { reasonOf } from '../../geometry/result.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import type { FoundFilm, LeftOut } from '../../ui/opening/found.ts';
 import { sha256Of } from '../../workers/sha256.ts';
@@ -165,7 +166,7 @@ async function lookInto(shell: Shell, { name, file }: DroppedFile): Promise<Insi
 }
 
 function unreadable(name: string, thrown: unknown): LeftOut {
-  const why = thrown instanceof Error ? thrown.message : String(thrown);
+  const why = reasonOf(thrown);
   return {
     name,
     reason: `“${name}” could not be read (${why}). Copy it to this computer and open it again.`,

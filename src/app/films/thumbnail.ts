@@ -1,6 +1,6 @@
 import type { Film } from '../../film/film.ts';
-import { displayLut } from '../../film/grey-scale.ts';
 import { defaultLight } from '../../film/light.ts';
+import { canvasOf, levelPicture } from '../../record/snapshot/film-picture.ts';
 
 const LONGEST_SIDE = 116;
 
@@ -16,20 +16,7 @@ export async function pictureOf(film: Film, longestSide: number): Promise<string
   const level =
     [...film.levels].reverse().find(({ columns, rows }) => Math.max(columns, rows) >= longestSide) ??
     film.levels[0]!;
-  const { values, firstStored } = displayLut(film.grey, defaultLight(film), film.storedMin, film.storedMax);
-  const picture = new ImageData(level.columns, level.rows);
-  const { data } = picture;
-  const { pixels } = level;
-  // Ten films opened together pass through here; one write for each byte is what keeps the page answering.
-  for (let i = 0, at = 0; i < pixels.length; i += 1, at += 4) {
-    const grey = values[pixels[i]! - firstStored] ?? 0;
-    data[at] = grey;
-    data[at + 1] = grey;
-    data[at + 2] = grey;
-    data[at + 3] = 255;
-  }
-  const full = new OffscreenCanvas(level.columns, level.rows);
-  full.getContext('2d')!.putImageData(picture, 0, 0);
+  const full = canvasOf(levelPicture(film, defaultLight(film), level));
   const scale = Math.min(1, longestSide / Math.max(level.columns, level.rows));
   const small = new OffscreenCanvas(
     Math.max(1, Math.round(level.columns * scale)),

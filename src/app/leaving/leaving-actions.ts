@@ -1,6 +1,6 @@
 import type { RecordId } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
-import { success } from '../../geometry/result.ts';
+import { reasonOf, success } from '../../geometry/result.ts';
 import { noteText } from '../../record/note.ts';
 import type { PdfFile } from '../../record/pdf/page.ts';
 import { measureWithCanvas, snapshotPng } from '../../record/snapshot/raster.ts';
@@ -44,7 +44,7 @@ async function prepared(shell: Shell, choice: LeavingChoice, covered: Covered): 
     const made = await leavingOf(shell, choice, covered);
     return made.ok ? { ready: true, leaving: made.value } : { ready: false, sentence: made.error.sentence };
   } catch (thrown) {
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const why = reasonOf(thrown);
     return {
       ready: false,
       sentence: `This could not be made (${why}). Reload the page and try again; the case file can leave now.`,

@@ -8,7 +8,7 @@ import serifBold from '@fontsource/source-serif-4/files/source-serif-4-latin-600
 import serifItalicExtended from '@fontsource/source-serif-4/files/source-serif-4-latin-ext-400-italic.woff?url';
 import serifExtended from '@fontsource/source-serif-4/files/source-serif-4-latin-ext-400-normal.woff?url';
 import serifBoldExtended from '@fontsource/source-serif-4/files/source-serif-4-latin-ext-600-normal.woff?url';
-import { success } from '../../geometry/result.ts';
+import { reasonOf, success } from '../../geometry/result.ts';
 import type { FaceFiles, FaceName } from '../../record/pdf/faces.ts';
 import { type Made, refused } from './made.ts';
 
@@ -33,7 +33,7 @@ export async function pageFonts(): Promise<Made<FaceFiles>> {
     return success(await loaded);
   } catch (thrown) {
     loaded = null;
-    const why = thrown instanceof Error ? thrown.message : String(thrown);
+    const why = reasonOf(thrown);
     return refused(
       `The fonts of the page could not be loaded (${why}). Try again when the app can be reached; the snapshot, the note and the tables need none and can leave now.`,
     );

@@ -1,3 +1,4 @@
+import { hexadecimal } from '../../geometry/hexadecimal.ts';
 import type { KeyedHash } from '../../record/dicom/uids.ts';
 
 const KEY = 'raybend-secret';
@@ -24,7 +25,7 @@ function keptSecret(): Uint8Array<ArrayBuffer> {
       );
     }
     const made = crypto.getRandomValues(new Uint8Array(BYTES));
-    localStorage.setItem(KEY, Array.from(made, (byte) => byte.toString(16).padStart(2, '0')).join(''));
+    localStorage.setItem(KEY, hexadecimal(made));
     return made;
   } catch {
     return crypto.getRandomValues(new Uint8Array(BYTES));

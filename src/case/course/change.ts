@@ -1,15 +1,8 @@
 import { smallestDetectableChange } from '../../geometry/statistics/change.ts';
 import { decimalsFor } from '../../tolerance/number-words.ts';
+import { unitText } from '../format.ts';
 import type { KnownReading } from '../reading.ts';
 import type { CourseChange } from './course-series.ts';
-
-const UNIT: Readonly<Record<KnownReading['unit'], string>> = {
-  degrees: '°',
-  millimetres: '\u2009mm',
-  'percent of bone': '\u2009% of the bone',
-  'percent of shaft width': '\u2009% of the shaft',
-  'percent of nail width': '\u2009% of the nail',
-};
 
 /**
  * The change from an earlier reading to a later one. It is a change only beyond the smallest detectable one,
@@ -33,7 +26,7 @@ export function changeBetween(earlier: KnownReading, later: KnownReading, fromNa
         ? 'worse'
         : 'better';
   const number = (value: number) =>
-    `${Math.abs(value).toFixed(decimalsFor(smallestDetectable))}${UNIT[later.unit]}`;
+    `${Math.abs(value).toFixed(decimalsFor(smallestDetectable))}${unitText(later.unit)}`;
   const size = `${number(difference)} ${difference < 0 ? 'less' : 'more'}`;
   const told = verdict === 'worse' || verdict === 'better';
   // From 20° to one side to 18° to the other is no straightening by 2°.

@@ -1,4 +1,4 @@
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 
 /** One step up in the format of case files. */
 export interface Migration {
@@ -38,9 +38,9 @@ export function checkMigrations(migrations: readonly Migration[], current: numbe
 }
 
 /** A TypeError is the engine's word for something that is not there; it tells nobody anything. */
-function reasonOf(thrown: unknown, version: number): string {
+function whyNotUp(thrown: unknown, version: number): string {
   if (thrown instanceof TypeError) return `it is not built as files of version ${version} are`;
-  return thrown instanceof Error ? thrown.message : String(thrown);
+  return reasonOf(thrown);
 }
 
 /**
@@ -58,7 +58,7 @@ export function migrate(
     try {
       current = { ...up(current), version: to };
     } catch (thrown) {
-      return failure({ kind: 'migration-failed', to, name, detail: reasonOf(thrown, to - 1) });
+      return failure({ kind: 'migration-failed', to, name, detail: whyNotUp(thrown, to - 1) });
     }
   }
   return success(current);

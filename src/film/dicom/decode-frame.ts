@@ -1,4 +1,4 @@
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import {
   endsWithImageEnd,
   markedAsRgb,
@@ -130,9 +130,7 @@ function inflateFrame(frame: Uint8Array, description: PixelDescription): Result<
       ? failure({ kind: 'truncated', expectedBytes, foundBytes: inflated.length })
       : success(nativeSamples(inflated.subarray(0, expectedBytes), description, false));
   } catch (thrown) {
-    return damaged(
-      `its deflated picture could not be read (${thrown instanceof Error ? thrown.message : String(thrown)})`,
-    );
+    return damaged(`its deflated picture could not be read (${reasonOf(thrown)})`);
   }
 }
 

@@ -1,5 +1,5 @@
 import dicomParser, { type DataSet } from 'dicom-parser';
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import type { FilmError } from '../film.ts';
 import { inflateRaw, inflateStart } from '../inflate.ts';
 import type { Sniffed } from '../sniff.ts';
@@ -39,12 +39,12 @@ function withPreamble(bytes: Uint8Array): Uint8Array {
 }
 
 /** dicom-parser throws strings, Errors and `{ exception, dataSet }`; the last keeps what was read. */
-function reasonOf(thrown: unknown): { readonly reason: string; readonly dataSet: DataSet | null } {
+function readUntil(thrown: unknown): { readonly reason: string; readonly dataSet: DataSet | null } {
   if (typeof thrown === 'object' && thrown !== null && 'exception' in thrown) {
     const partial = thrown as { exception: unknown; dataSet?: DataSet };
-    return { reason: reasonOf(partial.exception).reason, dataSet: partial.dataSet ?? null };
+    return { reason: readUntil(partial.exception).reason, dataSet: partial.dataSet ?? null };
   }
-  const reason = thrown instanceof Error ? thrown.message : String(thrown);
+  const reason = reasonOf(thrown);
   return { reason: reason.replace(/^dicomParser[.:]\w+: /, ''), dataSet: null };
 }
 
@@ -106,7 +106,7 @@ export function parseDicomFile(
     const whole = checkWhole(dataSet, null);
     return whole.ok ? success({ dataSet, transferSyntaxUid, notes: [...notes, ...whole.value] }) : whole;
   } catch (thrown) {
-    const { reason, dataSet } = reasonOf(thrown);
+    const { reason, dataSet } = readUntil(thrown);
     if (dataSet === null || transferSyntaxUid === null) {
       return failure({ kind: 'damaged', format: 'dicom', detail: `its header cannot be read (${reason})` });
     }

@@ -2,7 +2,7 @@ import { data, log } from 'dcmjs';
 import type { MarkRole, MarkShape, Provenance, Tracing } from '../../case/document.ts';
 import { suits } from '../../case/roles.ts';
 import { canGrow, fewest, shapeOf } from '../../case/shape-points.ts';
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import { type FilmPoint, filmPoint } from '../../geometry/units.ts';
 import {
   CONSTRUCTION_CODES,
@@ -58,7 +58,7 @@ export function readBack(bytes: Uint8Array): Result<readonly RestoredMark[], Rea
   } catch (thrown) {
     return failure({
       kind: 'object-damaged',
-      detail: thrown instanceof Error ? thrown.message : String(thrown),
+      detail: reasonOf(thrown),
     });
   }
   const sopClassUid = textOf(object.SOPClassUID);

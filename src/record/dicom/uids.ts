@@ -1,3 +1,4 @@
+import { hexadecimal } from '../../geometry/hexadecimal.ts';
 /**
  * UIDs under 2.25, the arc of UUIDs (PS3.5 B.2, ITU-T X.667): the decimal of the 128 bits, no leading zeros,
  * at most 44 characters.
@@ -21,8 +22,7 @@ export function uidFromHash(hash: Uint8Array): string {
   const bytes = hash.slice(0, 16);
   bytes[6] = ((bytes[6] as number) & 0x0f) | 0x80;
   bytes[8] = ((bytes[8] as number) & 0x3f) | 0x80;
-  const hexadecimal = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
-  return `2.25.${BigInt(`0x${hexadecimal}`)}`;
+  return `2.25.${BigInt(`0x${hexadecimal(bytes)}`)}`;
 }
 
 /** The same UID for the same text and secret, and no way back from one to the other without the secret. */

@@ -1,5 +1,5 @@
 import { PDFDocument, type PDFImage } from 'pdf-lib';
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import { embedFaces, type FaceFiles, type Faces } from './faces.ts';
 import type { PageDrawing, PageMark } from './page-drawing.ts';
 import type { PdfFailure } from './pdf-failure.ts';
@@ -41,7 +41,7 @@ export async function embedPicture(
   try {
     return success(await document.embedPng(png));
   } catch (thrown) {
-    const detail = thrown instanceof Error ? thrown.message : String(thrown);
+    const detail = reasonOf(thrown);
     return failure({ kind: 'picture-unreadable', detail });
   }
 }

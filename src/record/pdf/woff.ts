@@ -1,5 +1,5 @@
 import { unzlibSync } from 'fflate';
-import { failure, type Result, success } from '../../geometry/result.ts';
+import { failure, type Result, reasonOf, success } from '../../geometry/result.ts';
 import type { PdfFailure } from './pdf-failure.ts';
 
 /**
@@ -39,7 +39,7 @@ export function unpackWoff(file: Uint8Array): Result<Uint8Array, PdfFailure> {
       if (bytes.length !== length) return damaged('a table has another length than it says');
       tables.push({ entry, bytes });
     } catch (thrown) {
-      return damaged(thrown instanceof Error ? thrown.message : String(thrown));
+      return damaged(reasonOf(thrown));
     }
   }
   return success(sfnt(view, tables));

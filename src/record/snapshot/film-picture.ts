@@ -1,4 +1,4 @@
-import type { Film } from '../../film/film.ts';
+import type { Film, PixelLevel } from '../../film/film.ts';
 import { displayLut, type Light } from '../../film/grey-scale.ts';
 import type { FilmPart } from '../../geometry/film-part.ts';
 
@@ -19,11 +19,13 @@ interface Shown {
   readonly covered: readonly FilmArea[];
 }
 
-/** A film as displayed, without what is cut away and what is covered. */
-export function filmPicture(film: Film, light: Light, { area, covered }: Shown): GreyPicture {
-  const level = film.levels[0];
-  if (level === undefined) throw new Error('a film has at least one level');
-  const { column, row, columns, rows } = area ?? { column: 0, row: 0, ...level };
+/** A level of a film as displayed, or a part of it, in pixels of that level. */
+export function levelPicture(
+  film: Film,
+  light: Light,
+  level: PixelLevel,
+  { column, row, columns, rows }: FilmArea = { column: 0, row: 0, columns: level.columns, rows: level.rows },
+): GreyPicture {
   const { values, firstStored } = displayLut(film.grey, light, film.storedMin, film.storedMax);
   const grey = new Uint8Array(columns * rows);
   for (let y = 0; y < rows; y += 1) {
@@ -32,6 +34,15 @@ export function filmPicture(film: Film, light: Light, { area, covered }: Shown):
       grey[y * columns + x] = values[(level.pixels[from + x] ?? 0) - firstStored] ?? 0;
     }
   }
+  return { columns, rows, grey };
+}
+
+/** A film as displayed, without what is cut away and what is covered. */
+export function filmPicture(film: Film, light: Light, { area, covered }: Shown): GreyPicture {
+  const level = film.levels[0];
+  if (level === undefined) throw new Error('a film has at least one level');
+  const { column, row, columns, rows } = area ?? { column: 0, row: 0, ...level };
+  const { grey } = levelPicture(film, light, level, { column, row, columns, rows });
   for (const cover of covered) {
     const top = Math.max(cover.row - row, 0);
     const bottom = Math.min(cover.row + cover.rows - row, rows);
@@ -54,4 +65,11 @@ export function imageDataOf({ columns, rows, grey }: GreyPicture): ImageData {
     words[i] = 0xff000000 | (value << 16) | (value << 8) | value;
   }
   return picture;
+}
+
+/** The same on a canvas. */
+export function canvasOf(picture: GreyPicture): OffscreenCanvas {
+  const canvas = new OffscreenCanvas(picture.columns, picture.rows);
+  canvas.getContext('2d')!.putImageData(imageDataOf(picture), 0, 0);
+  return canvas;
 }

@@ -5,7 +5,7 @@ import { paintAngleOf } from '../../drawing/angle-of-axes.ts';
 import type { DrawCommand } from '../../drawing/draw-command.ts';
 import { figureOf } from '../../drawing/figure.ts';
 import { paintFigure } from '../../drawing/painter.ts';
-import type { Projection } from '../../drawing/projection.ts';
+import { projectionOfArea } from '../../drawing/projection.ts';
 import { barLengthMm, paintScaleBar } from '../../drawing/scale-bar.ts';
 import { ownMark, type Readout } from '../../drawing/scene.ts';
 import type { StrokeScale } from '../../drawing/strokes.ts';
@@ -53,14 +53,7 @@ export function markCommands(
   if (!wanted) return [];
   const perColumn = width / area.columns;
   const perRow = (perColumn * plane.perRow) / plane.perColumn;
-  const projection: Projection = {
-    a: perColumn,
-    b: 0,
-    c: 0,
-    d: perRow,
-    e: -area.column * perColumn,
-    f: -area.row * perRow,
-  };
+  const projection = projectionOfArea(area, perColumn, perRow);
   const figures = Object.values(marks).map((record) => figureOf(ownMark(record), plane));
   const scale = strokesFor(width);
   const options = { scale, focusedKey: null, readout: null };

@@ -1,13 +1,6 @@
+import { UNIT_SIGN } from '../../case/format.ts';
 import type { KnownReading } from '../../case/reading.ts';
 import { decimalsFor } from '../../tolerance/number-words.ts';
-
-const UNIT_SIGN: Readonly<Record<KnownReading['unit'], string>> = {
-  degrees: '°',
-  millimetres: '\u2009mm',
-  'percent of bone': '\u2009%',
-  'percent of shaft width': '\u2009%',
-  'percent of nail width': '\u2009%',
-};
 
 /** Each source of uncertainty with its size and its share of the variance, largest first. */
 export function Budget({ reading }: { reading: KnownReading }) {
