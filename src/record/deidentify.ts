@@ -142,7 +142,9 @@ function leaving(dataset: Dataset, path: string): readonly LeavingAttribute[] {
     .flatMap(({ keyword, value, entry: { tag, vr } }) => {
       const here = path === '' ? keyword : `${path}.${keyword}`;
       if (vr !== 'SQ') return [{ path: here, tag, value: shown(value) }];
-      return itemsOf(value).flatMap((item, index) => leaving(item, `${here}[${index + 1}]`));
+      const items = itemsOf(value);
+      if (items.length === 0) return [{ path: here, tag, value: '' }];
+      return items.flatMap((item, index) => leaving(item, `${here}[${index + 1}]`));
     });
 }
 
@@ -163,12 +165,12 @@ export function treated(before: Dataset, after: Dataset): readonly TreatedAttrib
   const leaves = new Map(preview(after).map((attribute) => [attribute.path, attribute]));
   const fateOf = (path: string, value: string): TreatedAttribute['fate'] => {
     const old = had.get(path);
-    if (old === undefined) return 'added';
+    if (old === undefined) return value === '' && hasItems(had, path) ? 'emptied' : 'added';
     if (old.value === value) return 'kept';
     return value === '' ? 'emptied' : 'replaced';
   };
   const gone = [...had.values()]
-    .filter(({ path }) => !leaves.has(path))
+    .filter(({ path }) => !leaves.has(path) && !hasItems(leaves, path))
     .map(({ path, tag }): TreatedAttribute => ({ path, tag, value: '', fate: 'left out' }));
   const staying = [...leaves.values()].map(
     (attribute): TreatedAttribute => ({ ...attribute, fate: fateOf(attribute.path, attribute.value) }),
@@ -177,6 +179,10 @@ export function treated(before: Dataset, after: Dataset): readonly TreatedAttrib
     rootTag(one.path).localeCompare(rootTag(other.path), 'en'),
   );
 }
+
+/** Whether a sequence has items, whose attributes then stand in its place. */
+const hasItems = (attributes: ReadonlyMap<string, LeavingAttribute>, path: string): boolean =>
+  [...attributes.keys()].some((other) => other.startsWith(`${path}[`));
 
 /** Tag of the outermost attribute of a path, by which a file is ordered. */
 const rootTag = (path: string): string => dictionaryEntry(path.split(/[.[]/)[0] ?? path).tag;

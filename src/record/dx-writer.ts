@@ -1,6 +1,12 @@
 import type { Result } from '../geometry/result.ts';
 import { type Code, codeItem, VIEW_CODES } from './dicom/codes.ts';
-import { type Dataset, decimalString, type ValueTooLong, writeDicom } from './dicom/dicom-write.ts';
+import {
+  type Dataset,
+  decimalString,
+  type HoldsBackslash,
+  type ValueTooLong,
+  writeDicom,
+} from './dicom/dicom-write.ts';
 
 /** A digital radiograph of a hand, ready to be written. Nothing of it may come from a person. */
 export interface DxFilm {
@@ -97,7 +103,7 @@ function imageModules(film: DxFilm): Dataset {
  *
  * The same input gives the same bytes: time and UIDs are passed in.
  */
-export function writeDx(film: DxFilm): Result<Uint8Array<ArrayBuffer>, ValueTooLong> {
+export function writeDx(film: DxFilm): Result<Uint8Array<ArrayBuffer>, ValueTooLong | HoldsBackslash> {
   const bytes = new DataView(new ArrayBuffer(film.pixels.length * 2));
   film.pixels.forEach((value, i) => {
     bytes.setUint16(2 * i, value, true);

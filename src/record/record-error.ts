@@ -1,5 +1,5 @@
 import type { PictureNotLookedAt } from './deidentify.ts';
-import type { ValueTooLong } from './dicom/dicom-write.ts';
+import type { HoldsBackslash, ValueTooLong } from './dicom/dicom-write.ts';
 import type { GspsFailure } from './dicom/gsps.ts';
 import type { ReadBackFailure } from './dicom/read-back.ts';
 import type { PictureFailure } from './dicom/sc.ts';
@@ -15,6 +15,7 @@ export type RecordError =
   | PictureFailure
   | PictureNotLookedAt
   | ValueTooLong
+  | HoldsBackslash
   | ReadBackFailure
   | PdfFailure;
 
@@ -88,6 +89,11 @@ function parts(error: RecordError): readonly [happened: string, next: string] {
       return [
         `has a value of ${error.length} characters for ${error.keyword}, which holds ${error.limit}`,
         'Shorten it where it comes from; it is not cut here',
+      ];
+    case 'holds-backslash':
+      return [
+        `has a backslash in ${error.keyword}, where DICOM takes it for the end of one value and the start of another`,
+        'Put another sign in its place where the text comes from',
       ];
     case 'object-damaged':
       return [`is a damaged DICOM file (${error.detail})`, 'Use another copy of it'];

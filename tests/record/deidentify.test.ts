@@ -212,13 +212,13 @@ describe('deidentify', () => {
   });
 });
 
-/** Walks a file as pydicom reads it: path and tag of every attribute that is no sequence, in order. */
+/** Walks a file as pydicom reads it: path and tag of every attribute, of a sequence its items if it has any, in order. */
 const WALK = `
 import json, sys, pydicom
 def walk(dataset, path):
     for element in dataset:
         here = (path + '.' if path else '') + element.keyword
-        if element.VR == 'SQ':
+        if element.VR == 'SQ' and len(element.value) > 0:
             for index, item in enumerate(element.value):
                 yield from walk(item, here + '[%d]' % (index + 1))
         else:
@@ -245,6 +245,21 @@ describe('preview', () => {
 });
 
 describe('treated', () => {
+  it('tells a sequence that was emptied from one that is new', () => {
+    const item = { ReferencedSOPInstanceUID: '2.25.1' };
+    const none = { SourceImageSequence: [] };
+    const one = { SourceImageSequence: [item] };
+    const fates = (before: object, after: object) =>
+      treated(before as typeof none, after as typeof none).map(({ path, fate }) => [path, fate]);
+    expect(fates(one, none)).toEqual([
+      ['SourceImageSequence', 'emptied'],
+      ['SourceImageSequence[1].ReferencedSOPInstanceUID', 'left out'],
+    ]);
+    expect(fates(none, one)).toEqual([['SourceImageSequence[1].ReferencedSOPInstanceUID', 'added']]);
+    expect(fates(none, none)).toEqual([['SourceImageSequence', 'kept']]);
+    expect(fates({}, none)).toEqual([['SourceImageSequence', 'added']]);
+  });
+
   it('says of each attribute what was done to it, and repeats no value that stays behind', async () => {
     const before = {
       ...objects.capture,

@@ -16,6 +16,7 @@ const EVERY: { readonly [Kind in RecordError['kind']]: Extract<RecordError, { ki
   'too-large': { kind: 'too-large', columns: 9000, rows: 9000, limitPixels: 64_000_000, limitSide: 65_535 },
   'picture-not-looked-at': { kind: 'picture-not-looked-at' },
   'value-too-long': { kind: 'value-too-long', keyword: 'PatientID', length: 80, limit: 64 },
+  'holds-backslash': { kind: 'holds-backslash', keyword: 'PatientID' },
   'object-damaged': { kind: 'object-damaged', detail: 'unexpected end' },
   'other-object': { kind: 'other-object', sopClassUid: '1.2.3' },
   foreign: { kind: 'foreign', manufacturer: 'Invented Works' },

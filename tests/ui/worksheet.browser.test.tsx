@@ -185,6 +185,39 @@ describe('the readings on the worksheet', () => {
     expect(angulation()).toContain('apex volar');
   });
 
+  it('show no number while a point is where there is none, and the number again after', () => {
+    const side = film('side', { spacing });
+    const withEnd = (end: [number, number]): readonly CaseRecord[] => [
+      injury(),
+      settings(),
+      side,
+      ...bent('side', 'dorsal-side'),
+      on('side', 'distal-axis', free([1000, 1500], end)),
+    ];
+    let preview: (assessment: Assessment) => void = () => undefined;
+    const live: Live = {
+      subscribe: (listener) => {
+        preview = listener;
+        return () => undefined;
+      },
+    };
+    const shown = () => host.querySelector('[data-quantity="angulation"]')?.textContent ?? '';
+    const before = assess(caseOf(...withEnd([1100, 1220])), SHIPPED_LIMIT_SETS);
+    show(
+      <LiveContext value={live}>
+        <ReadingLine reading={before.readings[0]!} view="lateral" />
+      </LiveContext>,
+    );
+    const number = () => host.querySelector('.reading__number')?.textContent ?? '';
+    expect(number()).toMatch(/\d+°/);
+    // Both ends of the axis on one spot: it has no direction.
+    preview(assess(caseOf(...withEnd([1000, 1500])), SHIPPED_LIMIT_SETS));
+    expect(number().trim()).toBe('–');
+    expect(shown()).toContain('has no length, because its points coincide');
+    preview(before);
+    expect(number()).toMatch(/\d+°/);
+  });
+
   it('name the film that is wanting', () => {
     const alone = ALL.filter(({ id }) => !id.startsWith('side') && !id.startsWith('sound'));
     show(readings(alone, paFilm));

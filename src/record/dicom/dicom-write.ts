@@ -24,6 +24,11 @@ export interface ValueTooLong {
   readonly limit: number;
 }
 
+export interface HoldsBackslash {
+  readonly kind: 'holds-backslash';
+  readonly keyword: string;
+}
+
 /** Identifies what wrote the file; a constant of this program, made once (PS3.7 D.3.3.2, PS3.5 B.2). */
 const IMPLEMENTATION_CLASS_UID = '2.25.137424992891122614833715206096185792007';
 const IMPLEMENTATION_VERSION_NAME = 'RAYBEND_1';
@@ -45,6 +50,9 @@ const LONGEST: Readonly<Record<string, number>> = {
   TM: 14,
   UI: 64,
 };
+
+/** Texts in which a backslash is a sign like any other: everywhere else it parts two values (PS3.5 6.2, 6.4). */
+const ONE_VALUE_ONLY: ReadonlySet<string> = new Set(['LT', 'ST', 'UR', 'UT']);
 
 const isBytes = (value: unknown): value is ArrayBuffer => value instanceof ArrayBuffer;
 
@@ -77,6 +85,19 @@ function tooLong(dataset: Dataset): ValueTooLong | null {
   return null;
 }
 
+function parted(dataset: Dataset): HoldsBackslash | null {
+  for (const [keyword, value] of Object.entries(dataset)) {
+    const texts = ONE_VALUE_ONLY.has(dictionaryEntry(keyword).vr) ? [] : [value].flat();
+    if (texts.some((text) => typeof text === 'string' && text.includes('\\')))
+      return { kind: 'holds-backslash', keyword };
+    for (const item of itemsOf(value)) {
+      const within = parted(item);
+      if (within !== null) return within;
+    }
+  }
+  return null;
+}
+
 /** The VR of the attributes for which the dictionary leaves a choice (PS3.5 A.2: explicit little endian, 8 bits or words). */
 function chosenVrs(dataset: Dataset): Readonly<Record<string, string>> {
   const words = typeof dataset.BitsAllocated === 'number' && dataset.BitsAllocated > 8;
@@ -103,12 +124,13 @@ function natural(dataset: Dataset): Record<string, unknown> {
  *
  * @param dataset - With SOPClassUID and SOPInstanceUID; SpecificCharacterSet is set here.
  *
- * Fails with `value-too-long` where a value does not fit its VR, rather than cutting it.
+ * Fails with `value-too-long` where a value does not fit its VR, rather than cutting it, and with `holds-backslash`
+ * where one would be read as two.
  */
-export function writeDicom(dataset: Dataset): Result<Uint8Array<ArrayBuffer>, ValueTooLong> {
+export function writeDicom(dataset: Dataset): Result<Uint8Array<ArrayBuffer>, ValueTooLong | HoldsBackslash> {
   log.setLevel('error');
   const whole: Dataset = { ...dataset, SpecificCharacterSet: 'ISO_IR 192' };
-  const problem = tooLong(whole);
+  const problem = tooLong(whole) ?? parted(whole);
   if (problem !== null) return failure(problem);
   const { DicomDict, DicomMetaDictionary } = data;
   const file = new DicomDict(

@@ -8,6 +8,7 @@ import {
   PDFOperatorNames,
   type PDFPage,
 } from 'pdf-lib';
+import { brokenToFit } from '../words/break-word.ts';
 import type { FaceName, Faces } from './faces.ts';
 import type { Making } from './page.ts';
 import type { PageMark } from './page-drawing.ts';
@@ -186,14 +187,16 @@ export function wrapped(
   for (const { text, style } of pieces) {
     const face = faces[style.face];
     // A thin space holds a number and its unit together, and is no place to break.
+    const wide = (word: string) => face.width(word.trimEnd(), style.size);
     for (const word of text.split(/(?<= )/)) {
-      const wide = face.width(word.trimEnd(), style.size);
-      if (used > 0 && used + wide > width) {
-        lines.push([]);
-        used = 0;
+      for (const piece of brokenToFit(word, (one) => wide(one) <= width)) {
+        if (used > 0 && used + wide(piece) > width) {
+          lines.push([]);
+          used = 0;
+        }
+        lines.at(-1)?.push({ text: piece, style });
+        used += face.width(piece, style.size);
       }
-      lines.at(-1)?.push({ text: word, style });
-      used += face.width(word, style.size);
     }
   }
   return lines.map(joined);

@@ -1,5 +1,6 @@
 import type { DrawCommand, TextRun } from '../../drawing/draw-command.ts';
 import { type ScreenPoint, screenPoint } from '../../geometry/units.ts';
+import { brokenToFit } from '../words/break-word.ts';
 import type { SnapshotCaution, SnapshotContent, SnapshotOutcome } from './content.ts';
 import type { Palette } from './ground.ts';
 import { rulerCommands } from './ruler.ts';
@@ -220,12 +221,16 @@ class Sheet {
   private wrapped(text: string, face: TextRun['face'], size: number): readonly string[] {
     const lines: string[] = [];
     let line = '';
+    const fits = (words: string) => this.setting.measure(words, face, size) <= this.setting.width;
     for (const word of text.split(' ')) {
       const longer = line === '' ? word : `${line} ${word}`;
-      if (line !== '' && this.setting.measure(longer, face, size) > this.setting.width) {
-        lines.push(line);
-        line = word;
-      } else line = longer;
+      if (fits(longer)) {
+        line = longer;
+        continue;
+      }
+      const pieces = brokenToFit(word, fits);
+      lines.push(...(line === '' ? [] : [line]), ...pieces.slice(0, -1));
+      line = pieces.at(-1) ?? '';
     }
     return [...lines, line];
   }

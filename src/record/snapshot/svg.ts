@@ -14,8 +14,9 @@ const FACES: Readonly<Record<TextRun['face'], string>> = {
 const ANCHORS = { left: 'start', centre: 'middle', right: 'end' } as const;
 
 /**
- * The snapshot as SVG 1.1, with the paint-order of SVG 2 that puts the casing of a text under it: text stays text, lines stay lines, each film is one embedded picture that holds what is
- * shown and no more. The fonts are named and not held, so each text says its length (10.5, textLength): with other
+ * The snapshot as SVG 1.1 and nothing newer: text stays text, lines stay lines, each film is one embedded picture
+ * that holds what is shown and no more. A text on a film stands with its casing in the file once, and is used again
+ * without it on top (5.6): the stroke is of the group round it and does not come along. The fonts are named and not held, so each text says its length (10.5, textLength): with other
  * fonts it is set wider or closer, and nothing runs over what stands beside it.
  *
  * @param measure - The one that the plan was made with.
@@ -27,14 +28,16 @@ export function snapshotSvg(
 ): string {
   const { width, height, palette, strokeScale } = plan;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
     `<rect width="${width}" height="${height}" fill="${palette.paper}"/>`,
     ...plan.films.flatMap((film, index) =>
       filmElements(film, index, pictures.get(film.id), strokeScale, measure),
     ),
     ...plan.panels.flatMap(({ x, y, commands }) => [
       `<g transform="translate(${round(x)} ${round(y)}) scale(${round(strokeScale)})" fill="none">`,
-      ...commands.map((command) => element(command, 'plain', measure)),
+      ...commands.map((command) =>
+        command.kind === 'text' ? textElement(command, measure) : strokedElement(command, 'plain'),
+      ),
       '</g>',
     ]),
     '</svg>',
@@ -55,10 +58,14 @@ function filmElements(
     `<g transform="translate(${x} ${y})">`,
     ...(picture === undefined
       ? []
-      : [`<image ${place} preserveAspectRatio="none" href="${pngAddress(picture)}"/>`]),
+      : [`<image ${place} preserveAspectRatio="none" xlink:href="${pngAddress(picture)}"/>`]),
     `<g clip-path="url(#film-${index + 1})"><g transform="scale(${round(strokeScale)})" fill="none" stroke-linejoin="round">`,
-    ...marks.filter(({ kind }) => kind !== 'text').map((command) => element(command, 'casing', measure)),
-    ...marks.map((command) => element(command, 'cased', measure)),
+    ...marks.flatMap((command) => (command.kind === 'text' ? [] : [strokedElement(command, 'casing')])),
+    ...marks.map((command, mark) =>
+      command.kind === 'text'
+        ? casedText(command, `text-${index + 1}-${mark + 1}`, measure)
+        : strokedElement(command, 'cased'),
+    ),
     '</g></g>',
     '</g>',
   ];
@@ -77,8 +84,9 @@ function pngAddress({ columns, rows, grey }: GreyPicture): string {
 
 type Layer = 'casing' | 'cased' | 'plain';
 
-function element(command: DrawCommand, layer: Layer, measure: MeasureText): string {
-  if (command.kind === 'text') return textElement(command, layer, measure);
+type TextCommand = Extract<DrawCommand, { kind: 'text' }>;
+
+function strokedElement(command: Exclude<DrawCommand, TextCommand>, layer: Layer): string {
   const paint = strokeAttributes(command, layer);
   switch (command.kind) {
     case 'line':
@@ -94,31 +102,31 @@ function element(command: DrawCommand, layer: Layer, measure: MeasureText): stri
   }
 }
 
-function strokeAttributes(command: Exclude<DrawCommand, { kind: 'text' }>, layer: Layer): string {
+function strokeAttributes(command: Exclude<DrawCommand, TextCommand>, layer: Layer): string {
   const dash = command.dash.length === 0 ? '' : ` stroke-dasharray="${command.dash.map(round).join(' ')}"`;
   return layer === 'casing'
     ? `stroke="${CASING_COLOUR}" stroke-width="${round(casingWidth(command.width))}"${dash}`
     : `stroke="${command.colour}" stroke-width="${round(command.width)}"${dash}`;
 }
 
-function textElement(
-  command: Extract<DrawCommand, { kind: 'text' }>,
-  layer: Layer,
-  measure: MeasureText,
-): string {
+/** A text with its casing under it. */
+function casedText(command: TextCommand, id: string, measure: MeasureText): string {
+  const width = round(textCasingWidth(sizeOf(command)));
+  return `<g stroke="${TEXT_CASING_COLOUR}" stroke-width="${width}">${textElement(command, measure, ` id="${id}"`)}</g><use xlink:href="#${id}"/>`;
+}
+
+const sizeOf = ({ runs }: TextCommand): number => Math.max(...runs.map(({ size }) => size));
+
+function textElement(command: TextCommand, measure: MeasureText, id = ''): string {
   const runs = command.runs.map(
     ({ text, face, size, colour }) =>
       `<tspan font-family="${FACES[face]}" font-size="${round(size)}" fill="${colour}">${escaped(text)}</tspan>`,
   );
   // A third of the size below the middle is the base line of upright figures.
-  const size = Math.max(...command.runs.map((run) => run.size));
-  const edge =
-    layer === 'cased'
-      ? ` stroke="${TEXT_CASING_COLOUR}" stroke-width="${round(textCasingWidth(size))}" paint-order="stroke" stroke-linejoin="round"`
-      : '';
+  const size = sizeOf(command);
   const length = command.runs.reduce((sum, { text, face, size: high }) => sum + measure(text, face, high), 0);
   const fitted = length > 0 ? ` textLength="${round(length)}" lengthAdjust="spacingAndGlyphs"` : '';
-  return `<text x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${fitted}${edge}>${runs.join('')}</text>`;
+  return `<text${id} x="${round(command.at.x)}" y="${round(command.at.y + size * 0.34)}" text-anchor="${ANCHORS[command.align]}" xml:space="preserve"${fitted}>${runs.join('')}</text>`;
 }
 
 function arcPath({

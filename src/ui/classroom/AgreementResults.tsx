@@ -13,7 +13,7 @@ import { Pick } from '../controls/controls.tsx';
 import { BlandAltmanPlot } from './BlandAltmanPlot.tsx';
 import { CorrelationSection } from './CorrelationSection.tsx';
 import { FilmPlot, SignLegend } from './FilmPlot.tsx';
-import { agreementLacks } from './study-words.ts';
+import { agreementLacks, signed } from './study-words.ts';
 
 interface AgreementResultsProps {
   readonly readings: readonly RatedReading[];
@@ -206,8 +206,6 @@ function PairSection({ study }: { readonly study: AgreementStudy }) {
     </section>
   );
 }
-
-const signed = (value: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
 
 function TruthSection({ readings, truth }: AgreementResultsProps) {
   return (

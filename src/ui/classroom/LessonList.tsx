@@ -13,8 +13,8 @@ export function LessonList({ lessons, done, onOpen }: LessonListProps) {
     <div className="lessons">
       <h2>Lessons</h2>
       <p className="lessons__lead">
-        Nine short readings on measuring a broken metacarpal, each with an invented film to turn and something
-        to do. For education; local protocol and the clinician in charge decide.
+        Short lessons on measuring a broken metacarpal, each with an invented film to turn and something to
+        do. For education; local protocol and the clinician in charge decide.
       </p>
       <ol className="lessons__list">
         {lessons.map(({ id, title, lead }, index) => (

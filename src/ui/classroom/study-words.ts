@@ -1,6 +1,7 @@
 import type { AgreementFailure } from '../../geometry/statistics/bland-altman.ts';
 import type { IccFailure } from '../../geometry/statistics/icc.ts';
 import type { PlanFailure } from '../../geometry/statistics/sample-size.ts';
+import { fixedText } from '../../tolerance/number-words.ts';
 
 /** Why there are no limits of agreement, and what to do. */
 export function agreementLacks(error: AgreementFailure, who: string): string {
@@ -37,3 +38,9 @@ const PLANNED: Readonly<Record<PlanFailure['what'], string>> = {
 
 /** Why no number of films can be told, and what to type. */
 export const planLacks = ({ what }: PlanFailure): string => `No number of films: ${PLANNED[what]}`;
+
+/** A statistic with its sign always written, but for what rounds to nothing: "+1.25", "−0.30", "0.00". */
+export function signed(value: number): string {
+  const text = fixedText(value, 2);
+  return Number(text) > 0 ? `+${text}` : text;
+}

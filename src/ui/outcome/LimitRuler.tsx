@@ -26,7 +26,8 @@ export interface RulerLane {
 
 /** Moves the dot and its bar without rendering, while a point is being dragged. */
 export interface RulerHandle {
-  show(reading: RulerReading): void;
+  /** @param reading - Null: there is none where the point is now. */
+  show(reading: RulerReading | null): void;
 }
 
 interface LimitRulerProps {
@@ -59,6 +60,13 @@ function reach({ unit, reading, lanes, ticks }: LimitRulerProps): number {
   return Math.ceil((farthest + step / 2) / step) * step;
 }
 
+/** The lowest value of the scale, rounded down to a whole mark: 0, unless the reading or its bar lies well below. */
+function start({ unit, reading }: LimitRulerProps): number {
+  const step = unit === 'degrees' ? 10 : 1;
+  const lowest = reading.value - Math.min(reading.expandedUncertainty, 3 * step);
+  return lowest < -step / 2 ? Math.min(-2 * step, Math.floor(lowest / step) * step) : 0;
+}
+
 /** Ticks of one value are one stop: they lie on one another, and are read out together. */
 interface Stop {
   readonly lo: number;
@@ -83,7 +91,7 @@ function stopsOf(ticks: readonly RulerTick[]): readonly Stop[] {
 export function LimitRuler(props: LimitRulerProps) {
   const { reading, lanes, ticks, unit, description } = props;
   const most = reach(props);
-  const least = reading.value - reading.expandedUncertainty < -5 ? -20 : 0;
+  const least = start(props);
   const x = linearScale([least, most], [LEFT, RIGHT], { clamped: true });
   const marks = x.ticks(unit === 'degrees' ? 8 : 6);
   const named = marks.filter((_, i) => i % (marks.length > 8 ? 2 : 1) === 0);
@@ -99,12 +107,18 @@ export function LimitRuler(props: LimitRulerProps) {
   const barPath = ({ value, expandedUncertainty }: RulerReading) =>
     `M${x(value - expandedUncertainty)} 20H${x(value + expandedUncertainty)}`;
   const textPlace = ({ value }: RulerReading) => Math.min(RIGHT - 56, Math.max(LEFT + 56, x(value)));
+  // A point is dragged beyond the ends of the scale before it has grown: the dot stays there, and the number points on.
+  const textOf = ({ value, text: said }: RulerReading) =>
+    value < least ? `← ${said}` : value > most ? `${said} →` : said;
   useImperativeHandle(props.ref, () => ({
     show: (now) => {
+      for (const part of [bar, dot, text])
+        part.current?.setAttribute('visibility', now === null ? 'hidden' : 'visible');
+      if (now === null) return;
       bar.current?.setAttribute('d', barPath(now));
       dot.current?.setAttribute('cx', `${x(now.value)}`);
       text.current?.setAttribute('x', `${textPlace(now)}`);
-      if (text.current !== null) text.current.textContent = now.text;
+      if (text.current !== null) text.current.textContent = textOf(now);
     },
   }));
   /** With one set the band lies on the scale itself; with several each has a lane below, with its name. */

@@ -168,9 +168,9 @@ function Compared({ shown, injury }: { shown: ComparedReading; injury: InjuryRec
       (other) => other.readingId === first?.readingId && other.limitSet.id === first.limitSet.id,
     );
     const known = knownReading(live, reading.id);
-    if (now === undefined || known === null) return;
-    ruler.current?.show(rulerReading(known));
-    if (words.current !== null) words.current.textContent = now.words;
+    const has = now !== undefined && known !== null;
+    ruler.current?.show(has ? rulerReading(known) : null);
+    if (words.current !== null) words.current.textContent = has ? now.words : NOTHING_HERE;
   });
   if (first === undefined) return null;
   const quantity = first.row?.quantity;
@@ -202,6 +202,9 @@ function Compared({ shown, injury }: { shown: ComparedReading; injury: InjuryRec
     </>
   );
 }
+
+/** While a point is dragged to where there is no reading. */
+const NOTHING_HERE = 'Nothing to compare with the point where it is now.';
 
 /** Said of a set that is compared with the other form of the angle than the one on the ruler. */
 const COMPARED_WITH: Readonly<Record<Comparison['comparedWith'], string>> = {

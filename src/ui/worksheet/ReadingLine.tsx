@@ -5,7 +5,7 @@ import type { View } from '../../tolerance/anatomy.ts';
 import { VIEW_WORDS } from '../../tolerance/limit-method.ts';
 import { HelpMark } from '../help/HelpMark.tsx';
 import { PAGE_OF_QUANTITY } from '../help/page-of.ts';
-import { knownReading, useLive } from '../live.ts';
+import { useLive } from '../live.ts';
 import { Budget } from './Budget.tsx';
 
 interface ReadingLineProps {
@@ -20,14 +20,20 @@ export function ReadingLine({ reading, view }: ReadingLineProps) {
   const plusMinus = useRef<HTMLSpanElement>(null);
   const note = useRef<HTMLElement>(null);
   useLive((assessment) => {
-    const known = knownReading(assessment, reading.id);
-    if (known === null || value.current === null || plusMinus.current === null || note.current === null)
+    const now = assessment.readings.find(({ id }) => id === reading.id);
+    if (value.current === null || plusMinus.current === null || note.current === null) return;
+    if (now?.state !== 'known') {
+      // The number of the last place must not stand for one that has none.
+      value.current.textContent = '–';
+      plusMinus.current.textContent = '';
+      note.current.textContent = now?.lacks ?? '';
       return;
-    const text = formatReading(known);
+    }
+    const text = formatReading(now);
     value.current.textContent = text.value;
     plusMinus.current.textContent = text.plusMinus;
     // Angles are written without their sign: the way they bend must turn with them.
-    note.current.textContent = noteFor(known);
+    note.current.textContent = noteFor(now);
   });
   const name = quantityName(reading.quantity, view);
   const help = <HelpMark page={PAGE_OF_QUANTITY[reading.quantity]} of={name} />;

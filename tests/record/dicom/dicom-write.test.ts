@@ -47,6 +47,25 @@ describe('writeDicom', () => {
     expect(failed(writeDicom({ ...MINIMAL, ...nested })).keyword).toBe(keyword);
   });
 
+  // PS3.5 6.2: a backslash parts two values in every text but LT, ST, UR and UT.
+  it('writes no text that would be read as two, at any depth', () => {
+    const odd = { PatientID: 'A1\\B2' };
+    const refusal = { kind: 'holds-backslash', keyword: 'PatientID' };
+    expect(failed(writeDicom({ ...MINIMAL, ...odd }))).toEqual(refusal);
+    expect(failed(writeDicom({ ...MINIMAL, ReferencedImageSequence: [odd] }))).toEqual(refusal);
+    expect(failed(writeDicom({ ...MINIMAL, ImageType: ['DERIVED', 'A\\B'] }))).toMatchObject({
+      keyword: 'ImageType',
+    });
+  });
+
+  itWithDicomTools('keeps a backslash where it is a sign like any other, and several values apart', () => {
+    const object = asJson(
+      written({ ...MINIMAL, TextValue: 'either\\or', ImageType: ['DERIVED', 'SECONDARY'] }),
+    );
+    expect(firstOf(object, '0040A160')).toBe('either\\or');
+    expect(object['00080008']?.Value).toEqual(['DERIVED', 'SECONDARY']);
+  });
+
   it('throws for an attribute that PS3.6 does not have', () => {
     expect(() => writeDicom({ ...MINIMAL, FavouriteColour: 'blue' })).toThrow('FavouriteColour');
   });

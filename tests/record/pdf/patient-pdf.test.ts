@@ -9,6 +9,7 @@ import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/
 import { assessed, sampleCase } from '../sample.ts';
 import { expectPlainPdf, flowingText, itWithPdfTools, unspaced } from './checked-pdf.ts';
 import { FACES } from './faces.ts';
+import { expectNothingOverlaps } from './page-layout.ts';
 
 const inputFor = (overrides: Partial<PatientPdfInput> = {}): PatientPdfInput => {
   const document = overrides.document ?? sampleCase();
@@ -72,6 +73,15 @@ describe.each(PATIENT_LANGUAGES)('patientPdf in %s', (language) => {
       expect(page).toContain(unspaced(words.found.bone(RAYS[index]!)));
       expect(page).toContain(unspaced(words.found.where[region]));
     }
+  });
+
+  it('breaks a word of the clinic that is longer than a line', async () => {
+    const word = 'Unfallchirurgie'.repeat(12);
+    const { pages } = succeeded(await patientPdf(inputFor({ language, clinicWords: `Call ${word} first.` })));
+    expect(pages).toHaveLength(1);
+    for (const page of pages) expectNothingOverlaps(page);
+    const texts = pages.flat().flatMap((one) => (one.kind === 'text' ? [one.text] : []));
+    expect(unspaced(texts.join(''))).toContain(word);
   });
 
   /**

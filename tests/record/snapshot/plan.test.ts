@@ -7,8 +7,9 @@ import type { DrawCommand } from '../../../src/drawing/draw-command.ts';
 import { planSnapshot } from '../../../src/record/snapshot/plan.ts';
 import type { SnapshotChoice, SnapshotPlan } from '../../../src/record/snapshot/snapshot-plan.ts';
 import { snapshotSvg } from '../../../src/record/snapshot/svg.ts';
+import type { LimitSet } from '../../../src/tolerance/limit-set.ts';
 import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
-import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
+import { caseOf, failed, film, free, injury, mark, settings, succeeded } from '../../case/samples.ts';
 import { inFolder, itNeeds, outputOf } from '../../outside-tools.ts';
 import { largeCase } from '../sample.ts';
 
@@ -208,6 +209,23 @@ describe('planSnapshot', () => {
     expect(part.pixelsPerMm).toBeCloseTo(30, 9);
   });
 
+  it('breaks a word that is longer than a line of the panel', () => {
+    const [first] = SHIPPED_LIMIT_SETS;
+    const title = 'Handprotokoll'.repeat(9);
+    const set: LimitSet = { ...first!, id: 'local', title, local: true };
+    const chosen = caseOf(...Object.values(document.records), settings({ limitSetIds: ['local'] }));
+    const assessment = assess(chosen, [set]);
+    const { panels, strokeScale, width } = succeeded(planSnapshot(chosen, assessment, ALL, measure));
+    for (const { x, commands } of panels) {
+      for (const command of commands) {
+        if (command.kind !== 'text' || command.align !== 'left') continue;
+        const long = command.runs.reduce((sum, { text, face, size }) => sum + measure(text, face, size), 0);
+        expect(x + strokeScale * (command.at.x + long)).toBeLessThanOrEqual(width);
+      }
+    }
+    expect(textsOf(panels.flatMap(({ commands }) => commands)).join('')).toContain(title);
+  });
+
   it('names a film that is not there', () => {
     const empty = caseOf(injury());
     const assessment = assess(empty, SHIPPED_LIMIT_SETS);
@@ -216,6 +234,26 @@ describe('planSnapshot', () => {
 });
 
 describe('snapshotSvg', () => {
+  /** Presentation attributes of SVG 1.1 (Second Edition), appendix M and 5.6: the link of a picture and of a use is XLink's. */
+  it('asks for nothing that SVG 1.1 does not have', () => {
+    const picture = { columns: 1, rows: 1, grey: new Uint8Array(1) };
+    const whole = snapshotSvg(plan(), new Map([[recordId('film-1'), picture]]), measure);
+    expect(whole).toContain('xmlns:xlink="http://www.w3.org/1999/xlink"');
+    expect(whole).toMatch(/<image [^>]*xlink:href="data:image\/png/);
+    expect(whole).not.toMatch(/\shref=|paint-order/);
+  });
+
+  it('has each text of a film once, with its casing, and uses it again on top without', () => {
+    const casings = [...svg.matchAll(/<g stroke="[^"]+" stroke-width="[^"]+"><text id="([^"]+)"/g)];
+    expect(casings.length).toBeGreaterThan(1);
+    for (const [, id] of casings) {
+      expect(svg.split(`id="${id}"`)).toHaveLength(2);
+      expect(svg).toContain(`</text></g><use xlink:href="#${id}"/>`);
+    }
+    // The stroke must not come along: no text has one of its own.
+    expect(svg).not.toMatch(/<(text|tspan)[^>]* stroke=/);
+  });
+
   const svg = snapshotSvg(plan(), new Map(), measure);
 
   it('keeps text as text', () => expect(svg).toContain('>Cautions<'));
