@@ -7,7 +7,7 @@ export function changeWords(found: readonly Reveal[]): string | null {
   const [first, last] = [found[0], found.at(-1)];
   if (first === undefined || last === undefined || found.length < 2) return null;
   const read = last.value - first.value;
-  const least = smallestDetectableChange(first.reading.standardUncertainty, last.reading.standardUncertainty);
+  const least = smallestDetectableChange(first.reading, last.reading);
   const told =
     Math.abs(read) > least
       ? 'more than your two uncertainties explain: you may call it a change'

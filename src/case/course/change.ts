@@ -6,7 +6,7 @@ import type { CourseChange } from './course-series.ts';
 
 /**
  * The change from an earlier reading to a later one. It is a change only beyond the smallest detectable one,
- * 1.96·√(u₁² + u₂²).
+ * 1.96·√(u₁² + u₂²), or with t in place of 1.96 where the placing error comes from few repeats.
  *
  * @param earlier - With nothing taken off that the later reading shares: a common normal cancels.
  */
@@ -16,7 +16,7 @@ export function changeBetween(earlier: KnownReading, later: KnownReading, fromNa
     ? [earlier.value, later.value]
     : [Math.abs(earlier.value), Math.abs(later.value)];
   const difference = after - before;
-  const smallestDetectable = smallestDetectableChange(earlier.standardUncertainty, later.standardUncertainty);
+  const smallestDetectable = smallestDetectableChange(earlier, later);
   const alike = earlier.constructions.every((construction, i) => construction === later.constructions[i]);
   const verdict = !alike
     ? 'drawn-differently'

@@ -70,6 +70,19 @@ describe('one injury over time', () => {
     expect(by(-12).words).toBe('12° less: a change, straighter');
   });
 
+  it('takes more for a change where the placing error comes from few repeats', () => {
+    const own = settings({
+      limitSetIds: ['textbook-chapter'],
+      placingErrorMm: 0.5,
+      placingErrorDegreesOfFreedom: 10,
+    });
+    const films = [...bent('a', 30, { day: 0 }), ...bent('b', 35, { day: 7 })];
+    const { course } = assess(caseOf(injury(), own, ...films), SHIPPED_LIMIT_SETS);
+    // Soong 2004, table A.4: t of 10 degrees of freedom 2.228, in place of 1.96.
+    expect(course[0]!.points[1]!.sinceLast!.smallestDetectable / SMALLEST).toBeCloseTo(2.228 / 1.96, 3);
+    expect(course[0]!.points[1]!.sinceLast!.verdict).toBe('not-told');
+  });
+
   it('calls a bend that went over to the other side no straighter one', () => {
     const { course } = courseOf(bent('a', -20, { day: 0 }), bent('b', 18, { day: 7 }));
     expect(course[0]!.points[1]!.sinceLast!.words).toBe('38° more: a change, now to the other side');

@@ -111,15 +111,51 @@ describe('placing error from an axis placed again', () => {
 const changes = workedExamples('smallest-change', z.object({ sd: z.number(), icc: z.number() }));
 
 describe('smallest detectable change', () => {
-  it('is 1.96 times the two uncertainties in quadrature', () => {
-    expect(smallestDetectableChange(3, 4)).toBeCloseTo(9.8, 12); // 1.96 · 5
+  const known = (standardUncertainty: number) => ({
+    standardUncertainty,
+    degreesOfFreedom: Number.POSITIVE_INFINITY,
+  });
+
+  it('is 1.96 times the two uncertainties in quadrature where their spread is known', () => {
+    expect(smallestDetectableChange(known(3), known(4))).toBeCloseTo(9.8, 12); // 1.96 · 5
     // Literature: SEM 1.89° gives a 95 % detectable change of 5.24° (1.96 · √2 · 1.89).
-    expect(smallestDetectableChange(1.89, 1.89)).toBeCloseTo(5.24, 2);
+    expect(smallestDetectableChange(known(1.89), known(1.89))).toBeCloseTo(5.24, 2);
+  });
+
+  it('takes Student’s t for the repeats that stand behind both readings, counted once', () => {
+    // Soong 2004, table A.4: t of 10 degrees of freedom 2.228, of 20 2.086.
+    const repeated = (degreesOfFreedom: number) => ({ standardUncertainty: 3, degreesOfFreedom });
+    expect(
+      Math.abs(smallestDetectableChange(repeated(10), repeated(10)) / Math.hypot(3, 3) - 2.228),
+    ).toBeLessThan(0.0005);
+    expect(
+      Math.abs(smallestDetectableChange(repeated(20), repeated(20)) / Math.hypot(3, 3) - 2.086),
+    ).toBeLessThan(0.0005);
+    // JCGM 100:2008, G.4.1: of one estimated and one known variance alike, ν = 2² · 5 = 20.
+    expect(Math.abs(smallestDetectableChange(repeated(5), known(3)) / Math.hypot(3, 3) - 2.086)).toBeLessThan(
+      0.0005,
+    );
+  });
+
+  it('is passed by chance 5 times in 100, however few the repeats', () => {
+    const deviate = normalDeviates(14);
+    const draws = 20_000;
+    const passed = { student: 0, normal: 0 };
+    for (let draw = 0; draw < draws; draw += 1) {
+      const squares = Array.from({ length: 10 }, () => deviate() ** 2).reduce((sum, one) => sum + one, 0);
+      const estimate = { standardUncertainty: Math.sqrt(squares / 10), degreesOfFreedom: 10 };
+      const difference = Math.abs(deviate() - deviate());
+      if (difference > smallestDetectableChange(estimate, estimate)) passed.student += 1;
+      if (difference > 1.96 * Math.SQRT2 * estimate.standardUncertainty) passed.normal += 1;
+    }
+    // Three standard errors of a share of 0.05 in 20 000: 0.0046. By 1.96 it would be 0.078 (t of 10 beyond 1.96).
+    expect(Math.abs(passed.student / draws - 0.05)).toBeLessThan(0.0046);
+    expect(passed.normal / draws).toBeGreaterThan(0.07);
   });
 
   it.each(changes)('$name', (example) => {
     const { sd, icc } = example.given;
     const sem = sd * Math.sqrt(1 - icc);
-    expectAsPrinted(example, { sem, change: smallestDetectableChange(sem, sem) });
+    expectAsPrinted(example, { sem, change: smallestDetectableChange(known(sem), known(sem)) });
   });
 });
