@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
 import { dialOf, isIdle } from '../../src/classroom/dials.ts';
 import { factsOf } from '../../src/classroom/lessons/lesson.ts';
 import { LESSONS } from '../../src/classroom/lessons/lessons.ts';
 import { truthOfPlan } from '../../src/phantom/invent.ts';
 import { RADIANS } from '../geometry/support.ts';
+import { expectAsPrinted, workedExamples } from '../geometry/worked-examples.ts';
 
 const lesson = (id: string) => LESSONS.find((one) => one.id === id)!;
 const answerOf = (id: string): { readonly answer: number; readonly within: number } => {
@@ -18,6 +20,8 @@ const truthOf = (
   const { look } = lesson(id);
   return truthOfPlan({ spec: turn(look.spec), filmSeed: look.filmSeed, previewScale: 4 });
 };
+
+const drawn = workedExamples('drawn-rectangle', z.object({ first: z.number(), second: z.number() }));
 
 describe('the built-in lessons', () => {
   it('are the nine that were promised, each with text, a film to turn, a task and sources', () => {
@@ -51,6 +55,17 @@ describe('the built-in lessons', () => {
     expect(Math.abs(answerOf('two-views').answer - 24)).toBeLessThanOrEqual(answerOf('two-views').within);
     // Gross and Gelberman 1985: about 70 % of a metacarpal's rotation arrives at the finger.
     expect(answerOf('not-on-the-film').answer).toBeCloseTo(0.7 * 20, 6);
+  });
+
+  it.each(drawn)('print what comes out of two views. $name', (example) => {
+    const { task } = lesson('two-views');
+    if (task.kind !== 'predict') throw new Error('two-views asks for no number');
+    const { first, second } = example.given;
+    const printed = new RegExp(
+      `tan² ${first}° \\+ tan² ${second}° = ([\\d.]+), .* gives ([\\d.]+)°, near enough for small ones`,
+    ).exec(task.because);
+    expect(printed, task.because).not.toBeNull();
+    expectAsPrinted(example, { squaredTangents: Number(printed![1]), rectangle: Number(printed![2]) });
   });
 
   it('say of turning what the film then shows: a bend in one plane shrinks as its tangent by the cosine', () => {
