@@ -1,7 +1,5 @@
-import axe from 'axe-core';
 import { act } from 'react';
-import { createRoot, type Root } from 'react-dom/client';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import '../../src/ui/look/tokens.css';
 import '../../src/ui/look/base.css';
 import '../../src/ui/look/controls.css';
@@ -10,40 +8,20 @@ import '../../src/ui/look/injury.css';
 import '../../src/ui/look/worksheet.css';
 import type { BenchActions } from '../../src/ui/actions.ts';
 import { TraceLine, type TraceState } from '../../src/ui/worksheet/TraceLine.tsx';
+import { mounted } from './mounted.ts';
 
-let host: HTMLElement;
-let root: Root;
+const page = mounted();
 let asked: string[];
 
 beforeEach(() => {
-  (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
-  host = document.createElement('main');
-  document.body.append(host);
-  root = createRoot(host);
   asked = [];
-});
-
-afterEach(() => {
-  act(() => root.unmount());
-  host.remove();
 });
 
 /** Notes the name of what was asked for. */
 const actions = new Proxy({} as BenchActions, { get: (_, name) => () => asked.push(String(name)) });
 
-const show = (trace: TraceState) => act(() => root.render(<TraceLine trace={trace} actions={actions} />));
-const button = (name: string) =>
-  [...host.querySelectorAll('button')].find(
-    (one) => one.getAttribute('aria-label') === name || one.textContent === name,
-  )!;
-const said = () => host.querySelector('[role="status"]')?.textContent ?? null;
-
-async function violations(): Promise<readonly string[]> {
-  const { violations: found } = await axe.run(host, {
-    rules: { 'page-has-heading-one': { enabled: false } },
-  });
-  return found.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-}
+const show = (trace: TraceState) => page.show(<TraceLine trace={trace} actions={actions} />);
+const said = () => page.host.querySelector('[role="status"]')?.textContent ?? null;
 
 const SURE: TraceState = {
   kind: 'proposed',
@@ -70,16 +48,16 @@ describe('the line that traces both axes', () => {
     for (const state of states) {
       show(state);
       expect(said()).not.toBeNull();
-      expect(await violations()).toEqual([]);
+      expect(await page.violations()).toEqual([]);
     }
   });
 
   it('says the angle with its interval where the tracer is sure', () => {
     show(SURE);
     expect(said()).toMatch(/^31°, 95 % interval 27–35°/);
-    act(() => button('Accept the traced axes').click());
-    act(() => button('Refuse the traced axes').click());
-    act(() => button('Tap both edges').click());
+    act(() => page.button('Accept the traced axes').click());
+    act(() => page.button('Refuse the traced axes').click());
+    act(() => page.button('Tap both edges').click());
     expect(asked).toEqual(['acceptTrace', 'refuseTrace', 'bracketTrace']);
   });
 
@@ -88,21 +66,21 @@ describe('the line that traces both axes', () => {
     expect(said()).toMatch(/^Not sure: place by hand\. Somewhere in 27–35°/);
     expect(said()).toContain(REASON);
     expect(said()).not.toContain('31°');
-    expect(button('Accept all the same').dataset.next).toBeUndefined();
-    act(() => button('Accept all the same').click());
+    expect(page.button('Accept all the same').dataset.next).toBeUndefined();
+    act(() => page.button('Accept all the same').click());
     expect(asked).toEqual(['acceptTrace']);
   });
 
   it('keeps the keyboard in the line when the pressed button goes away', () => {
     show(SURE);
-    button('Refuse the traced axes').focus();
+    page.button('Refuse the traced axes').focus();
     show({ kind: 'offered', lacks: null });
-    expect(document.activeElement).toBe(button('Trace both axes'));
+    expect(document.activeElement).toBe(page.button('Trace both axes'));
   });
 
   it('cannot be begun where tracing knows nothing, and says why', () => {
     show({ kind: 'offered', lacks: 'Tracing was not set on thumbs; place both axes by hand.' });
-    expect(button('Trace both axes').disabled).toBe(true);
-    expect(host.textContent).toContain('Tracing was not set on thumbs');
+    expect(page.button('Trace both axes').disabled).toBe(true);
+    expect(page.host.textContent).toContain('Tracing was not set on thumbs');
   });
 });

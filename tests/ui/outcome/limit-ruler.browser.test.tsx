@@ -1,31 +1,14 @@
 import { act, createRef } from 'react';
-import { createRoot, type Root } from 'react-dom/client';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { LimitRuler, type RulerHandle, type RulerReading } from '../../../src/ui/outcome/LimitRuler.tsx';
+import { mounted } from '../mounted.ts';
 
-let host: HTMLElement;
-let root: Root;
+const page = mounted();
 let ruler: RulerHandle | null;
-
-beforeEach(() => {
-  (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
-  host = document.createElement('main');
-  document.body.append(host);
-  root = createRoot(host);
-});
-
-afterEach(() => {
-  act(() => root.unmount());
-  host.remove();
-});
 
 function show(reading: RulerReading, unit: 'degrees' | 'millimetres' = 'degrees'): void {
   const handle = createRef<RulerHandle>();
-  act(() =>
-    root.render(
-      <LimitRuler ref={handle} reading={reading} lanes={[]} ticks={[]} unit={unit} description="" />,
-    ),
-  );
+  page.show(<LimitRuler ref={handle} reading={reading} lanes={[]} ticks={[]} unit={unit} description="" />);
   ruler = handle.current;
 }
 
@@ -35,16 +18,18 @@ const readingOf = (value: number, expandedUncertainty: number): RulerReading => 
   text: `${value}°`,
 });
 
-const numbers = () => [...host.querySelectorAll('.ruler__number')].map((one) => one.textContent);
-const dotAt = () => Number(host.querySelector('.ruler__dot')?.getAttribute('cx'));
-const said = () => host.querySelector('.ruler__reading')?.textContent;
+const numbers = () => [...page.host.querySelectorAll('.ruler__number')].map((one) => one.textContent);
+const dotAt = () => Number(page.host.querySelector('.ruler__dot')?.getAttribute('cx'));
+const said = () => page.host.querySelector('.ruler__reading')?.textContent;
 
 describe('the scale', () => {
   it('reaches down to a reading that lies far below nothing', () => {
     show(readingOf(-43, 12));
     // −43 − 12 = −55, rounded down to a whole mark of ten.
     expect(numbers()[0]).toBe('−60°');
-    const ends = [...host.querySelectorAll('.ruler__number')].map((one) => Number(one.getAttribute('x')));
+    const ends = [...page.host.querySelectorAll('.ruler__number')].map((one) =>
+      Number(one.getAttribute('x')),
+    );
     expect(dotAt()).toBeGreaterThan(ends[0]!);
     expect(dotAt()).toBeLessThan(ends[1]!);
     expect(said()).toBe('-43°');
@@ -73,7 +58,7 @@ describe('a point that is dragged', () => {
 
   it('to where there is no reading shows none', () => {
     show(readingOf(30, 10));
-    const visible = () => host.querySelector('.ruler__dot')?.getAttribute('visibility');
+    const visible = () => page.host.querySelector('.ruler__dot')?.getAttribute('visibility');
     act(() => ruler?.show(null));
     expect(visible()).toBe('hidden');
     act(() => ruler?.show(readingOf(31, 10)));

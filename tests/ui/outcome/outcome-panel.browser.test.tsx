@@ -1,6 +1,4 @@
-import { act } from 'react';
-import { createRoot, type Root } from 'react-dom/client';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { assess } from '../../../src/case/assess.ts';
 import type { CaseRecord, FilmRecord } from '../../../src/case/document.ts';
 import { injuryOf, settingsOf } from '../../../src/case/fixed-records.ts';
@@ -8,39 +6,25 @@ import { SHIPPED_LIMIT_SETS } from '../../../src/tolerance/limit-sets.ts';
 import type { BenchActions } from '../../../src/ui/actions.ts';
 import { OutcomePanel } from '../../../src/ui/outcome/OutcomePanel.tsx';
 import { caseOf, film, free, injury, on } from '../../case/samples.ts';
+import { mounted } from '../mounted.ts';
 
-let host: HTMLElement;
-let root: Root;
-
-beforeEach(() => {
-  (globalThis as { IS_REACT_ACT_ENVIRONMENT?: boolean }).IS_REACT_ACT_ENVIRONMENT = true;
-  host = document.createElement('main');
-  document.body.append(host);
-  root = createRoot(host);
-});
-
-afterEach(() => {
-  act(() => root.unmount());
-  host.remove();
-});
+const page = mounted();
 
 /** The outcome in words of a case of one lateral film with these marks. */
 function saidOf(...marks: readonly CaseRecord[]): string {
   const shown = film('film-1') as FilmRecord;
   const document = caseOf(injury({ ray: 'small', region: 'neck' }), shown, ...marks);
-  act(() =>
-    root.render(
-      <OutcomePanel
-        assessment={assess(document, SHIPPED_LIMIT_SETS)}
-        film={shown}
-        injury={injuryOf(document)}
-        limitSets={SHIPPED_LIMIT_SETS}
-        settings={settingsOf(document)}
-        actions={{} as BenchActions}
-      />,
-    ),
+  page.show(
+    <OutcomePanel
+      assessment={assess(document, SHIPPED_LIMIT_SETS)}
+      film={shown}
+      injury={injuryOf(document)}
+      limitSets={SHIPPED_LIMIT_SETS}
+      settings={settingsOf(document)}
+      actions={{} as BenchActions}
+    />,
   );
-  return host.querySelector('.outcome__words')?.textContent ?? '';
+  return page.host.querySelector('.outcome__words')?.textContent ?? '';
 }
 
 const proximal = on('film-1', 'proximal-axis', free([1000, 2000], [1000, 1600]));
