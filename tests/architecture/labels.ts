@@ -27,12 +27,20 @@ function collect(path: string, labels: Set<string>): void {
     const label = text.trim().replace(/\s+/g, ' ');
     if (/\p{L}{2}/u.test(label)) labels.add(label);
   };
+  /** One thing to choose of several: `{ value: …, name: 'as on the button' }`. */
+  const keepOption = ({ properties }: ts.ObjectLiteralExpression): void => {
+    const texts = new Map(
+      properties.map((one) => [one.name?.getText(), ts.isPropertyAssignment(one) ? one.initializer : null]),
+    );
+    const name = texts.get('name');
+    if (texts.has('value') && name != null && ts.isStringLiteral(name)) keep(name.text);
+  };
   const visit = (node: ts.Node): void => {
     if (ts.isJsxAttribute(node) && LABEL_ATTRIBUTES.has(node.name.getText())) {
       if (node.initializer !== undefined && ts.isStringLiteral(node.initializer)) keep(node.initializer.text);
     } else if (ts.isJsxElement(node) && LABEL_ELEMENT.test(node.openingElement.tagName.getText())) {
       for (const child of node.children) if (ts.isJsxText(child)) keep(child.text);
-    }
+    } else if (ts.isObjectLiteralExpression(node)) keepOption(node);
     ts.forEachChild(node, visit);
   };
   visit(source);

@@ -222,7 +222,7 @@ describe('a teacher', () => {
   it('demonstrates a measurement by a presenter’s remote, with nothing of the case on screen, and keeps it', async () => {
     const page = await enter();
     await openPage(page, 'Demonstration');
-    await page.getByRole('button', { name: 'Demonstrate the film on the film maker' }).click();
+    await page.getByRole('button', { name: 'Demonstrate the film being made' }).click();
     const stage = page.getByRole('dialog', { name: 'Demonstration' });
     await stage.waitFor();
     await stage.getByText('1 of 9').waitFor();

@@ -210,7 +210,7 @@ describe('what leaves, through the sheet', () => {
     const sheet = await openSheet('Snapshot');
     await sheet.getByText('Film 2.').first().click();
     await sheet.getByRole('button', { name: 'Words beside' }).click();
-    await choose(sheet, 'Ground', 'White');
+    await choose(sheet, 'Background', 'White');
     await sheet.locator('.leaving__preview section').first().waitFor();
     const { bytes } = await saved(bench.page, 'Save PNG');
     const { width, height, data, channels } = decode(bytes);

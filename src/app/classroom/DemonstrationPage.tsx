@@ -101,13 +101,13 @@ function ChooseFilm({ room }: { readonly room: Room }) {
       <ul className="levels">
         <li>
           <span>
-            <strong>The film on the film maker</strong>
+            <strong>The film being made</strong>
             <small>{`${rayWords(draft.ray)}, measured as its truth says`}</small>
           </span>
           <PushButton
             disabled={waiting}
             onPress={() => void begin({ ...draft, id: 'demonstration', title: '' })}
-            label="Demonstrate the film on the film maker"
+            label="Demonstrate the film being made"
           >
             Demonstrate
           </PushButton>

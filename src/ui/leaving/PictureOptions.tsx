@@ -72,7 +72,7 @@ export function PictureOptions({ choice, films, isMagnified, onChange }: Picture
         </SwitchButton>
       </div>
       <Choice
-        label="Ground"
+        label="Background"
         options={[
           { value: 'paper', name: 'Paper' },
           { value: 'white', name: 'White' },
