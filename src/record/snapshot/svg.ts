@@ -82,6 +82,14 @@ function pngAddress({ columns, rows, grey }: GreyPicture): string {
   return `data:image/png;base64,${btoa(binary)}`;
 }
 
+/** A colour that lets through says so apart: the colours of SVG 1.1 are opaque (4.2, 11.2). */
+function paint(property: 'fill' | 'stroke', colour: string): string {
+  const [, red, green, blue, opacity] = /^rgba\((\d+), (\d+), (\d+), ([\d.]+)\)$/.exec(colour) ?? [];
+  return opacity === undefined
+    ? `${property}="${colour}"`
+    : `${property}="rgb(${red}, ${green}, ${blue})" ${property}-opacity="${opacity}"`;
+}
+
 type Layer = 'casing' | 'cased' | 'plain';
 
 type TextCommand = Extract<DrawCommand, { kind: 'text' }>;
@@ -105,14 +113,14 @@ function strokedElement(command: Exclude<DrawCommand, TextCommand>, layer: Layer
 function strokeAttributes(command: Exclude<DrawCommand, TextCommand>, layer: Layer): string {
   const dash = command.dash.length === 0 ? '' : ` stroke-dasharray="${command.dash.map(round).join(' ')}"`;
   return layer === 'casing'
-    ? `stroke="${CASING_COLOUR}" stroke-width="${round(casingWidth(command.width))}"${dash}`
-    : `stroke="${command.colour}" stroke-width="${round(command.width)}"${dash}`;
+    ? `${paint('stroke', CASING_COLOUR)} stroke-width="${round(casingWidth(command.width))}"${dash}`
+    : `${paint('stroke', command.colour)} stroke-width="${round(command.width)}"${dash}`;
 }
 
 /** A text with its casing under it. */
 function casedText(command: TextCommand, id: string, measure: MeasureText): string {
   const width = round(textCasingWidth(sizeOf(command)));
-  return `<g stroke="${TEXT_CASING_COLOUR}" stroke-width="${width}">${textElement(command, measure, ` id="${id}"`)}</g><use xlink:href="#${id}"/>`;
+  return `<g ${paint('stroke', TEXT_CASING_COLOUR)} stroke-width="${width}">${textElement(command, measure, ` id="${id}"`)}</g><use xlink:href="#${id}"/>`;
 }
 
 const sizeOf = ({ runs }: TextCommand): number => Math.max(...runs.map(({ size }) => size));
@@ -120,7 +128,7 @@ const sizeOf = ({ runs }: TextCommand): number => Math.max(...runs.map(({ size }
 function textElement(command: TextCommand, measure: MeasureText, id = ''): string {
   const runs = command.runs.map(
     ({ text, face, size, colour }) =>
-      `<tspan font-family="${FACES[face]}" font-size="${round(size)}" fill="${colour}">${escaped(text)}</tspan>`,
+      `<tspan font-family="${FACES[face]}" font-size="${round(size)}" ${paint('fill', colour)}>${escaped(text)}</tspan>`,
   );
   // A third of the size below the middle is the base line of upright figures.
   const size = sizeOf(command);

@@ -240,11 +240,15 @@ describe('snapshotSvg', () => {
     const whole = snapshotSvg(plan(), new Map([[recordId('film-1'), picture]]), measure);
     expect(whole).toContain('xmlns:xlink="http://www.w3.org/1999/xlink"');
     expect(whole).toMatch(/<image [^>]*xlink:href="data:image\/png/);
-    expect(whole).not.toMatch(/\shref=|paint-order/);
+    expect(whole).not.toMatch(/\shref=|paint-order|rgba/);
+    // A casing lets the film through: its opacity stands apart from its colour (4.2, 11.2).
+    expect(whole).toMatch(/stroke="rgb\(8, 10, 12\)" stroke-opacity="0\.\d+"/);
   });
 
   it('has each text of a film once, with its casing, and uses it again on top without', () => {
-    const casings = [...svg.matchAll(/<g stroke="[^"]+" stroke-width="[^"]+"><text id="([^"]+)"/g)];
+    const casings = [
+      ...svg.matchAll(/<g stroke="[^"]+" stroke-opacity="[^"]+" stroke-width="[^"]+"><text id="([^"]+)"/g),
+    ];
     expect(casings.length).toBeGreaterThan(1);
     for (const [, id] of casings) {
       expect(svg.split(`id="${id}"`)).toHaveLength(2);
