@@ -176,7 +176,8 @@ export function filmFollowing(document: CaseDocument, mark: MarkRecord, removed:
     const there = document.records[markId(film.id, role)];
     return there?.kind === 'mark' ? there : null;
   });
-  if (!first) return withoutScale(film);
+  // A part of a film has its scale and not its marks: a second length alone says nothing against that.
+  if (!first) return mark.role === 'scale-object' ? withoutScale(film) : null;
   const scaled = withObjectScale(film, first, size, settingsOf(document), further);
   return scaled.ok ? scaled.value : withoutScale(film);
 }

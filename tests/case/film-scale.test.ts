@@ -136,6 +136,7 @@ describe('scale by an object of known size', () => {
     expect(mm(alone).columnSpacingMm).toBeCloseTo(0.1, 12);
     expect(alone.scale).not.toHaveProperty('further');
     expect(filmFollowing(document, object(acrossColumns(240)), true)?.spacing).toEqual(ratio);
+    expect(filmFollowing(caseOf(scaled, further(500)), further(400), false)).toBeNull();
     // Placed and not yet given a size, it moves nothing.
     const first = succeeded(
       withObjectScale(film('film-1', { spacing: ratio }), object(acrossColumns(240)), disc, settings()),

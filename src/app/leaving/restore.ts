@@ -52,8 +52,13 @@ export async function restoreMarks(
     );
     return;
   }
+  // Two marks may make one scale, so each is seen with all of them in place.
+  const placed = {
+    ...document,
+    records: { ...document.records, ...Object.fromEntries(records.map((mark) => [mark.id, mark])) },
+  };
   const following = records.flatMap((mark): readonly CaseRecord[] => {
-    const film = filmFollowing(document, mark, false);
+    const film = filmFollowing(placed, mark, false);
     return film === null ? [] : [film];
   });
   const transaction = change(document, 'restore marks', shell.now(), ...records, ...following);

@@ -102,7 +102,14 @@ export function agreementStudy(readings: readonly RatedReading[]): AgreementStud
     pairs: columns.flatMap((first, index) =>
       columns
         .slice(index + 1)
-        .map((second) => pairAgreement(subjects, first, second, [ownRepeats(first), ownRepeats(second)])),
+        .map((second) =>
+          pairAgreement(
+            subjects,
+            first,
+            second,
+            raters.length === 1 ? 'one-rater' : [ownRepeats(first), ownRepeats(second)],
+          ),
+        ),
     ),
   };
 }
@@ -130,7 +137,7 @@ function pairAgreement(
   subjects: readonly string[],
   first: StudyColumn,
   second: StudyColumn,
-  repeats: readonly [Repeatability | null, Repeatability | null],
+  repeats: Parameters<typeof proportionalDifference>[1],
 ): PairAgreement {
   const both = subjects.flatMap((subject, row) => {
     const [one, other] = [first.values[row] ?? null, second.values[row] ?? null];

@@ -11,8 +11,8 @@ export interface ProportionalDifference {
   readonly interval: Interval;
   readonly intercept: number;
   readonly pairs: number;
-  /** What the errors of the two were taken to be: alike, or in the ratio of their own repeats. */
-  readonly errors: 'alike' | 'from repeats';
+  /** What the errors of the two were taken to be: alike for want of repeats or as one rater's, or as their repeats are. */
+  readonly errors: 'alike' | 'of one rater' | 'from repeats';
 }
 
 export type ProportionFailure =
@@ -33,7 +33,7 @@ const ENOUGH_DEGREES_OF_FREEDOM = 10;
  * about the line: slope ± t · u(slope) · √(χ² / (n − 2)), t with n − 2 degrees of freedom.
  *
  * @param pairs - One reading of each per subject; finite.
- * @param repeats - Of the first and of the second; null: not repeated.
+ * @param repeats - Of the first and of the second; null: not repeated. `one-rater`: both are rounds of one.
  *
  * Fails with `too-few-pairs` below three, `no-spread` when one of the two read all subjects alike, and `not-told`.
  *
@@ -41,9 +41,9 @@ const ENOUGH_DEGREES_OF_FREEDOM = 10;
  */
 export function proportionalDifference(
   pairs: readonly (readonly [first: number, second: number])[],
-  repeats: readonly [first: Repeatability | null, second: Repeatability | null],
+  repeats: readonly [first: Repeatability | null, second: Repeatability | null] | 'one-rater',
 ): Result<ProportionalDifference, ProportionFailure> {
-  const [first, second] = repeats;
+  const [first, second] = repeats === 'one-rater' ? [null, null] : repeats;
   const told =
     first !== null &&
     second !== null &&
@@ -71,7 +71,7 @@ export function proportionalDifference(
     interval,
     intercept,
     pairs: pairs.length,
-    errors: told ? 'from repeats' : 'alike',
+    errors: repeats === 'one-rater' ? 'of one rater' : told ? 'from repeats' : 'alike',
   });
 }
 
@@ -96,12 +96,14 @@ export function proportionSentence(
       : interval.high < 1
         ? `${second} reads proportionally lower`
         : 'no proportional difference seen';
-  const rests =
-    errors === 'alike'
-      ? 'The errors of both are taken as alike, since there are too few repeats of both to tell them apart.'
-      : 'The errors of both are taken from their own repeats.';
-  return `Where ${first} reads 1${unit} more, ${second} reads ${number(slope)} more (95 % limits ${number(interval.low)} to ${number(interval.high)}): ${verdict}. ${rests}`;
+  return `Where ${first} reads 1${unit} more, ${second} reads ${number(slope)} more (95 % limits ${number(interval.low)} to ${number(interval.high)}): ${verdict}. ${RESTS_ON[errors]}`;
 }
+
+const RESTS_ON: Readonly<Record<ProportionalDifference['errors'], string>> = {
+  alike: 'The errors of both are taken as alike, since there are too few repeats of both to tell them apart.',
+  'of one rater': 'Both are by one rater, so their errors are taken as alike.',
+  'from repeats': 'The errors of both are taken from their own repeats.',
+};
 
 function failureSentence(error: ProportionFailure, first: string, second: string): string {
   const start = `Whether ${second} reads proportionally higher than ${first} cannot be told:`;

@@ -20,10 +20,12 @@ export function ScaleLines({ film, tools, actions }: ScaleLinesProps) {
   const words = spacingInWords(film);
   const { spacing } = film;
   const placing = SCALE_ROLES.find((role) => role === tools?.placing?.role) ?? null;
-  const byObject = film.scale?.from === 'object';
+  const further = film.scale?.from === 'object' ? film.scale.further : undefined;
+  // One that is placed can be removed here, also after the first has gone.
+  const mayAdd = film.scale?.from === 'object' || (tools?.furtherObject ?? null) !== null;
   const asked = placing ?? opened;
   // A second length needs a first one.
-  const open = asked === 'scale-object-2' && !byObject ? null : asked;
+  const open = asked === 'scale-object-2' && !mayAdd ? null : asked;
   const factor = spacing.kind === 'millimetres' ? spacing.estimatedMagnification : null;
   return (
     <>
@@ -65,14 +67,14 @@ export function ScaleLines({ film, tools, actions }: ScaleLinesProps) {
           </PushButton>
         </Line>
       )}
-      {tools !== null && film.scale?.from === 'object' && open === null && (
+      {tools !== null && mayAdd && open === null && (
         <Line name="Another known length" note="It makes the scale surer, and shows a wrong one.">
           <PushButton
             quiet
-            label={`${film.scale.further === undefined ? 'Add' : 'Change'} another known length`}
+            label={`${further === undefined ? 'Add' : 'Change'} another known length`}
             onPress={() => setOpened('scale-object-2')}
           >
-            {film.scale.further === undefined ? 'Add' : 'Change'}
+            {further === undefined ? 'Add' : 'Change'}
           </PushButton>
         </Line>
       )}

@@ -107,6 +107,7 @@ describe('an agreement study', () => {
     // Differences of the two rounds by hand: their sum over 17.
     const mean = FLOW.reduce((sum, [one, two]) => sum + one - two, 0) / 17;
     expect(unwrap(study.pairs[0]!.limits).meanDifference.value).toBeCloseTo(mean, 9);
+    expect(unwrap(study.pairs[0]!.proportion).errors).toBe('of one rater');
   });
 
   it('fails part by part', () => {
