@@ -81,21 +81,21 @@ function instructionFor(placing: Placing, slot: PointSlot, index: number): strin
     case 'head':
       return slot.key === 'broken-end'
         ? 'Place the middle of the broken end of the fragment.'
-        : `Place ${slot.name} on the edge of the head, well apart from the others.`;
+        : `Place rim point ${index + 1} on the edge of the head, well apart from the others.`;
     case 'circle':
-      return `Place ${slot.name} on the edge of the ${mark}, well apart from the others.`;
+      return `Place rim point ${index + 1} on the edge of the ${mark}, well apart from the others.`;
     case 'segment':
       return `Place the point for the ${mark}: ${slot.name}.`;
   }
 }
 
-/** Short, because it stands over the film: "Proximal axis, level 1, nearest the wrist: a point on one inner cortex." */
+/** Short, because it stands over the film: "Proximal axis, level 1, nearest the wrist: tap one inner cortex." */
 function levelInstruction({ role, construction }: Placing, index: number): string {
   const level = Math.floor(index / 2) + 1;
   const where = level === 1 ? 'level 1, nearest the wrist' : `level ${level}, towards the knuckle`;
   const cortex = `${index % 2 === 0 ? 'one' : 'the other'} ${construction === 'canal' ? 'inner' : 'outer'} cortex`;
   const name = roleName(role);
-  return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${where}: a point on ${cortex}.`;
+  return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${where}: tap ${cortex}.`;
 }
 
 /** Takes the next point: still placing, or done with the shape. */

@@ -61,7 +61,7 @@ describe('placing', () => {
       key: 'level-1-one',
       number: 1,
       of: 6,
-      instruction: 'Proximal axis, level 1, nearest the wrist: a point on one inner cortex.',
+      instruction: 'Proximal axis, level 1, nearest the wrist: tap one inner cortex.',
     });
   });
 
