@@ -20,6 +20,8 @@ export interface Contents {
 /** A patient's disc holds some hundreds of files; beyond these an archive is not one, or is hostile. */
 const LIMIT_ENTRIES = 5000;
 const LIMIT_UNPACKED_BYTES = 1_000_000_000;
+/** Each of one name is looked for by itself; a program that packs several folders into one may repeat a few. */
+const LIMIT_OF_ONE_NAME = 64;
 
 const unreadableArchive = (what: string): FilmError => ({
   kind: 'not-a-film',
@@ -70,17 +72,40 @@ function unzipPlaces(archive: Uint8Array, wanted: ReadonlySet<number>): Readonly
   });
 }
 
-/** The wanted entries, each in its place, so that a damaged one does not stop the rest; null for those damaged. */
-function unpack(archive: Uint8Array, wanted: readonly Listed[]): readonly (Uint8Array | null)[] {
+/** Groups in which no name comes twice, since what is unpacked is found by its name. */
+function groupsOf(wanted: readonly Listed[]): readonly (readonly Listed[])[] {
+  const met = new Map<string, number>();
+  /** First all entries that are the first of their name, then the second ones, and so on. */
+  const rounds: Listed[][] = [];
+  for (const entry of wanted) {
+    const before = met.get(entry.name) ?? 0;
+    met.set(entry.name, before + 1);
+    rounds[before] ??= [];
+    rounds[before].push(entry);
+  }
+  return rounds.flatMap((round) =>
+    Array.from({ length: Math.ceil(round.length / GROUP) }, (_, index) =>
+      round.slice(index * GROUP, (index + 1) * GROUP),
+    ),
+  );
+}
+
+/** The bytes of the wanted entries; of those that are damaged null, and they do not stop the rest. */
+function unpack(archive: Uint8Array, wanted: readonly Listed[]): ReadonlyMap<Listed, Uint8Array | null> {
   let damagedGroups = 0;
-  return Array.from({ length: Math.ceil(wanted.length / GROUP) }, (_, index) => {
-    const group = wanted.slice(index * GROUP, (index + 1) * GROUP);
+  const unpackGroup = (group: readonly Listed[]): readonly (Uint8Array | null)[] => {
     const unpacked = attempt(archive, group);
     if (unpacked !== null) return unpacked;
     damagedGroups += 1;
     if (damagedGroups > MOST_DAMAGED_GROUPS) return group.map(() => null);
     return group.map((entry) => attempt(archive, [entry])?.[0] ?? null);
-  }).flat();
+  };
+  return new Map(
+    groupsOf(wanted).flatMap((group) => {
+      const unpacked = unpackGroup(group);
+      return group.map((entry, index) => [entry, unpacked[index] ?? null] as const);
+    }),
+  );
 }
 
 function attempt(archive: Uint8Array, group: readonly Listed[]): readonly (Uint8Array | null)[] | null {
@@ -90,6 +115,12 @@ function attempt(archive: Uint8Array, group: readonly Listed[]): readonly (Uint8
   } catch {
     return null;
   }
+}
+
+function mostOfOneName(inside: readonly Listed[]): number {
+  const counts = new Map<string, number>();
+  for (const { name } of inside) counts.set(name, (counts.get(name) ?? 0) + 1);
+  return Math.max(0, ...counts.values());
 }
 
 /** The files of an archive; sizes are judged by the archive's own list before anything is unpacked. */
@@ -118,11 +149,17 @@ function unpackAll(archive: NamedFile): readonly Entry[] {
   if (unpackedBytes > mostUnpackedBytes(archive.bytes.length)) {
     return [{ name: archive.name, error: unreadableArchive('that unpacks to far more than films do') }];
   }
+  if (mostOfOneName(inside) > LIMIT_OF_ONE_NAME) {
+    return [
+      { name: archive.name, error: unreadableArchive(`of more than ${LIMIT_OF_ONE_NAME} files of one name`) },
+    ];
+  }
   const [believed, lies] = [inside.filter((one) => one.believable), inside.filter((one) => !one.believable)];
   const unpacked = unpack(archive.bytes, believed);
   return [
-    ...believed.map(({ name }, index): Entry => {
-      const bytes = unpacked[index] ?? null;
+    ...believed.map((entry): Entry => {
+      const { name } = entry;
+      const bytes = unpacked.get(entry) ?? null;
       return bytes === null
         ? { name, error: unreadableArchive('entry that cannot be unpacked: it is damaged or locked') }
         : { name, bytes };

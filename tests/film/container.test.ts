@@ -83,6 +83,33 @@ describe('lookInside', () => {
     expect(names(leftOut)).toEqual(['IM/1003', 'IM/1004', 'IM/1150']);
   });
 
+  /** An archive of these files, all under the same name; each is put in under one of as many letters. */
+  function underOneName(files: readonly Uint8Array[]): NamedFile {
+    const archive = zip(Object.fromEntries(files.map((bytes, i) => [`IM/${1000 + i}`, bytes])));
+    const bytes = Buffer.from(archive.bytes);
+    for (const i of files.keys()) {
+      // Once in its own header, once in the list of the archive (ZIP application note 4.3.7, 4.3.12).
+      for (let at = bytes.indexOf(`IM/${1000 + i}`); at >= 0; at = bytes.indexOf(`IM/${1000 + i}`, at + 1))
+        bytes.write('IM/same', at);
+    }
+    return { name: archive.name, bytes: new Uint8Array(bytes) };
+  }
+
+  it('tells entries of one name apart', () => {
+    const jpegs = [greyJpeg(), new Uint8Array([...greyJpeg(), 0])];
+    const { films, leftOut } = lookInside([underOneName([film, ...jpegs, text('no film')])]);
+    expect(films).toEqual([film, ...jpegs].map((bytes) => ({ name: 'IM/same', bytes })));
+    expect(names(leftOut)).toEqual(['IM/same']);
+  });
+
+  it('leaves an archive alone in which too many entries have one name', () => {
+    const { films, leftOut } = lookInside([underOneName(Array.from({ length: 65 }, () => film))]);
+    expect(films).toEqual([]);
+    expect(leftOut.map(({ name, error }) => sentence(error, name))).toEqual([
+      '“disc.zip” is not a film this tool opens: it looks like a ZIP archive of more than 64 files of one name. Open a DICOM radiograph, or a PNG or JPEG picture of one.',
+    ]);
+  });
+
   it('does not believe an entry that says it is larger than deflate can make it', () => {
     const { bytes } = zip({ film });
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
