@@ -9,7 +9,11 @@ import { lookUp } from './look-up.ts';
 /** Which part of the grey scale is shown, and whether the viewer turned it negative. View state, never kept as truth. */
 export interface Light {
   readonly shown:
-    | ({ readonly kind: 'window' } & Pick<Window, 'center' | 'width' | 'function'>)
+    | ({
+        readonly kind: 'window';
+        /** Greater values are darker: the window stands for a VOI table that falls. Absent: lighter. */
+        readonly falls?: boolean;
+      } & Pick<Window, 'center' | 'width' | 'function'>)
     /** Index into `GreyScale.voiTables`. */
     | { readonly kind: 'voi-table'; readonly index: number }
     /** From the least to the greatest value of the film. */
@@ -98,9 +102,11 @@ function voi(grey: GreyScale, light: Light, storedMin: number, storedMax: number
   return span > 0 ? (x) => ((x - least) / span) * WHITE : () => WHITE / 2;
 }
 
-/** Whether a greater modality value is shown darker. */
-export const isInverted = (grey: GreyScale, negative: boolean): boolean =>
-  (grey.photometric === 'MONOCHROME1') !== negative;
+const falls = ({ shown }: Light): boolean => shown.kind === 'window' && shown.falls === true;
+
+/** Whether a greater modality value is shown darker; of a VOI table, whether its output is turned over. */
+export const isInverted = (grey: GreyScale, light: Light): boolean =>
+  ((grey.photometric === 'MONOCHROME1') !== light.negative) !== falls(light);
 
 /** Stored values that the bits of the film can hold. */
 function possible(grey: GreyScale): { readonly least: number; readonly greatest: number } {
@@ -125,7 +131,7 @@ export function displayLut(grey: GreyScale, light: Light, storedMin: number, sto
   const last = Math.min(Math.max(storedMax, padding?.to ?? storedMax), limits.greatest);
   const values = new Uint8ClampedArray(last - firstStored + 1);
   const greyOf = voi(grey, light, storedMin, storedMax);
-  const inverted = isInverted(grey, light.negative);
+  const inverted = isInverted(grey, light);
   for (let stored = storedMin; stored <= storedMax; stored++) {
     const shown = greyOf(modalityValue(grey.modality, stored));
     values[stored - firstStored] = Math.round(inverted ? WHITE - shown : shown);

@@ -1,4 +1,4 @@
-import type { Film, LookupTable, Window } from './film.ts';
+import type { Film, LookupTable } from './film.ts';
 import { isInverted, type Light, modalityRange } from './grey-scale.ts';
 
 /** A histogram needs no more pixels than this to be steady. */
@@ -9,7 +9,7 @@ const TAIL = 0.005;
 /** What a light is chosen from. */
 type Seen = Pick<Film, 'levels' | 'storedMin' | 'storedMax' | 'grey' | 'facts'>;
 
-type Opening = Pick<Window, 'center' | 'width' | 'function'>;
+type Opening = Omit<Extract<Light['shown'], { readonly kind: 'window' }>, 'kind'>;
 
 /** Stored values below which `TAIL` of the pixels lie, and above which `TAIL` lie; padding left out. */
 function robustRange(film: Seen): { readonly from: number; readonly to: number } {
@@ -42,14 +42,23 @@ const spanning = (least: number, greatest: number): Opening => ({
   function: 'LINEAR_EXACT',
 });
 
-/** The window that a table most resembles: from where its output leaves 2.5 % to where it reaches 97.5 %. */
-function resembling(table: LookupTable): Opening {
-  const greatest = 2 ** table.bitsPerEntry - 1;
-  const from = table.entries.findIndex((entry) => entry > 0.025 * greatest);
-  const to = table.entries.findIndex((entry) => entry >= 0.975 * greatest);
-  const last = table.entries.length - 1;
-  const least = table.firstMapped + Math.max(from, 0);
-  return spanning(least, Math.max(table.firstMapped + (to < 0 ? last : to), least));
+/**
+ * The window that a table most resembles: between the places where its output leaves 2.5 % of one end of the greys and
+ * reaches 2.5 % of the other. A table falls where its last entry is less than its first.
+ */
+function resembling({ entries, firstMapped, bitsPerEntry }: LookupTable): Opening {
+  const greatest = 2 ** bitsPerEntry - 1;
+  const last = entries.length - 1;
+  const falls = (entries[last] ?? 0) < (entries[0] ?? 0);
+  const rising = (entry: number) => (falls ? greatest - entry : entry) / greatest;
+  const from = Math.max(
+    entries.findIndex((entry) => rising(entry) > 0.025),
+    0,
+  );
+  const reached = entries.findIndex((entry) => rising(entry) >= 0.975);
+  const to = reached < 0 ? last : reached;
+  const window = spanning(firstMapped + from, firstMapped + Math.max(to, from));
+  return falls ? { ...window, falls } : window;
 }
 
 /**
@@ -110,12 +119,13 @@ function centerReach(film: Film, rest: Opening): number {
 export function lightAt(film: Film, { brightness, contrast }: Sliders, negative: boolean): Light {
   if (brightness === 0.5 && contrast === 0.5) return { ...defaultLight(film), negative };
   const rest = openingAtRest(film);
+  const shown = { kind: 'window', ...rest } as const;
   const lighter = 2 * clamp(brightness, 0, 1) - 1;
-  const direction = isInverted(film.grey, negative) ? 1 : -1;
+  const direction = isInverted(film.grey, { shown, negative }) ? 1 : -1;
   const width = rest.width * CONTRAST_REACH ** (1 - 2 * clamp(contrast, 0, 1));
   return {
     shown: {
-      kind: 'window',
+      ...shown,
       center: rest.center + direction * lighter * centerReach(film, rest),
       width: rest.function === 'LINEAR' ? Math.max(width, 1) : width,
       function: rest.function,
@@ -128,10 +138,11 @@ export function lightAt(film: Film, { brightness, contrast }: Sliders, negative:
  * Where the sliders stand for a light: the inverse of `lightAt`. A window beyond their reach is clamped; a
  * table or the full range stands in the middle.
  */
-export function slidersOf(film: Film, { shown, negative }: Light): Sliders {
+export function slidersOf(film: Film, light: Light): Sliders {
+  const { shown } = light;
   if (shown.kind !== 'window') return { brightness: 0.5, contrast: 0.5 };
   const rest = openingAtRest(film);
-  const direction = isInverted(film.grey, negative) ? 1 : -1;
+  const direction = isInverted(film.grey, light) ? 1 : -1;
   const lighter = (direction * (shown.center - rest.center)) / centerReach(film, rest);
   const steeper = Math.log(rest.width / shown.width) / Math.log(CONTRAST_REACH);
   return { brightness: clamp((lighter + 1) / 2, 0, 1), contrast: clamp((steeper + 1) / 2, 0, 1) };

@@ -23,6 +23,12 @@ const boneTable = voiTable(
   { tag: '0028,3003', vr: 'LO', value: 'BONE' },
 );
 
+/** As `boneTable`, the other way round: the least value is white. */
+const fallingTable = voiTable(
+  [2000, 1000, 12],
+  Array.from({ length: 2000 }, (_, i) => 4000 - i * 2),
+);
+
 describe('defaultLight', () => {
   it('takes the first window of several, and lists them with their explanations', async () => {
     const read = await film({
@@ -91,6 +97,7 @@ describe('sliders', () => {
     ['a window', { extra: [decimal('0028,1050', '2000'), decimal('0028,1051', '1500')] }],
     ['MONOCHROME1', { photometric: 'MONOCHROME1' }],
     ['a VOI table', { extra: [boneTable] }],
+    ['a VOI table that falls', { extra: [fallingTable] }],
     ['no window', {}],
     ['a falling rescale', { extra: [decimal('0028,1053', '-1'), decimal('0028,1052', '0')] }],
   ];
@@ -120,4 +127,24 @@ describe('sliders', () => {
       { seed: 20_251_125, numRuns: 60 },
     );
   });
+
+  it.each([
+    ['rises', boneTable],
+    ['falls', fallingTable],
+  ])(
+    'leave a film nearly as its VOI table shows it at the first small move: a table that %s',
+    async (_, table) => {
+      const read = await film({ rows, columns, samples: ramp, extra: [table] });
+      for (const negative of [false, true]) {
+        const moved = lightAt(read, { brightness: 0.5, contrast: 0.501 }, negative);
+        expect(moved.shown.kind).toBe('window');
+        expect(moved.negative).toBe(negative);
+        for (const stored of [1000, 1250, 1500, 2000, 2500, 2999]) {
+          const asItCame = greyOf(read, { ...defaultLight(read), negative }, stored);
+          // The window leaves out 2.5 % at each end of the greys of the table, 6 of 255.
+          expect(Math.abs(greyOf(read, moved, stored) - asItCame), `stored ${stored}`).toBeLessThanOrEqual(8);
+        }
+      }
+    },
+  );
 });

@@ -6,7 +6,7 @@ import { injuryOf } from '../../case/fixed-records.ts';
 import { readingInWords } from '../../case/format.ts';
 import { pointsOf } from '../../case/shape-points.ts';
 import type { Film, LookupTable } from '../../film/film.ts';
-import { type Light, modalityRange } from '../../film/grey-scale.ts';
+import { isInverted, type Light, modalityRange } from '../../film/grey-scale.ts';
 import { failure, type Result, success } from '../../geometry/result.ts';
 import type { FilmPoint } from '../../geometry/units.ts';
 import { withPlainSpaces } from '../words/sentence.ts';
@@ -83,8 +83,7 @@ export function gspsDataset(input: GspsInput): Result<Dataset, GspsFailure> {
     ...spatial,
     ...modality(film),
     SoftcopyVOILUTSequence: [voi(film, shownAs.light)],
-    PresentationLUTShape:
-      (source.photometric === 'MONOCHROME1') !== shownAs.light.negative ? 'INVERSE' : 'IDENTITY',
+    PresentationLUTShape: isInverted(film.grey, shownAs.light) ? 'INVERSE' : 'IDENTITY',
     ...graphics(input, marks, on),
   });
 }

@@ -31,6 +31,11 @@ const WINDOW: Light = {
   negative: false,
 };
 
+const FALLING: Light = {
+  shown: { kind: 'window', center: 1000, width: 600, function: 'LINEAR', falls: true },
+  negative: false,
+};
+
 let opened: Film;
 beforeAll(async () => {
   opened = await openSample();
@@ -94,6 +99,7 @@ describe('gspsDataset', () => {
     const source = sourceBytes('film-1');
     const grey = rendered(gspsOf(), source);
     const negative = rendered(gspsOf({ light: { ...WINDOW, negative: true } }), source);
+    const falling = rendered(gspsOf({ light: FALLING }), source);
     const stored = opened.levels[0]!.pixels;
     const at = (value: number) => stored.indexOf(value);
     expect([700, 1300].map((value) => grey[at(value)])).toEqual([0, 255]);
@@ -101,6 +107,7 @@ describe('gspsDataset', () => {
       const expected = ((value - 999.5) / 599 + 0.5) * 255;
       expect(Math.abs(grey[at(value)]! - expected), `stored ${value}`).toBeLessThanOrEqual(1);
       expect(Math.abs(negative[at(value)]! - (255 - expected)), `stored ${value}`).toBeLessThanOrEqual(1);
+      expect(Math.abs(falling[at(value)]! - (255 - expected)), `stored ${value}`).toBeLessThanOrEqual(1);
     }
   });
 
