@@ -22,7 +22,11 @@ export class FilmView {
   private whole = true;
   private plate: PlateSize = { width: 0, height: 0 };
 
-  /** @param onChanged - Told of every view that was not asked for by `set`. */
+  /**
+   * @param onChanged - Told of the view, and whether it is that of the whole film, when the film was moved or magnified
+   *   here or is shown whole: also where `set` turned a whole film, or a whole film follows the size of the plate. Not
+   *   told where `set` or another film changes the view, nor where a part of the film is kept in sight at a new size.
+   */
   constructor(
     private readonly surface: FilmSurface,
     private readonly onChanged: (view: PlateView, whole: boolean) => void,

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -60,4 +60,17 @@ describe('raybend invent', () => {
     expect(await invent.run([join(folder, 'absent.json')])).toBe(3);
     expect(said()).toMatch(/absent\.json could not be read/);
   });
+  it.each([[''], [' '], ['0x10'], ['1e3'], ['2.5'], ['9007199254740993']])(
+    'refuses the seed “%s” with a sentence, and writes nothing',
+    async (seed) => {
+      const { said } = quietly();
+      const spec = join(folder, 'exercise.json');
+      writeFileSync(spec, '{}');
+      expect(await invent.run([spec, '--seed', seed, '--out', folder])).toBe(2);
+      expect(said()).toBe(
+        `usage: The seed “${seed}” is no whole number of at most 15 digits. Give one, as in --seed 7, or leave --seed out for the seed 1.`,
+      );
+      expect(readdirSync(folder)).toEqual(['exercise.json']);
+    },
+  );
 });

@@ -96,6 +96,23 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
     { kind: 'damaged', detail: 'it is far too short for its size' },
   ],
   ['32 bits allocated', file({ bitsAllocated: 32 }), { kind: 'bad-attribute', keyword: 'BitsAllocated' }],
+  // PS3.3 A.8.2, multi-frame single bit secondary capture: sound, and no radiograph.
+  [
+    'one bit a pixel',
+    file({
+      sopClass: '1.2.840.10008.5.1.4.1.1.7.1',
+      bitsAllocated: 1,
+      bitsStored: 1,
+      rows: 4,
+      columns: 8,
+      pixelData: { tag: '7fe0,0010', vr: 'OB', value: Uint8Array.of(1, 2, 3, 4) },
+    }),
+    {
+      kind: 'unsupported-picture',
+      detail: 'each of its pixels is one bit, black or white, with no grey between',
+    },
+  ],
+  ['one bit stored in a byte', file({ bitsAllocated: 8, bitsStored: 1 }), { kind: 'unsupported-picture' }],
   ['20 bits stored', file({ bitsStored: 20 }), { kind: 'bad-attribute', keyword: 'BitsStored' }],
   ['a high bit below the bits stored', file({ highBit: 3 }), { kind: 'bad-attribute', keyword: 'HighBit' }],
   ['a colour model that is not read', file({ photometric: 'HSV' }), { kind: 'unsupported-picture' }],

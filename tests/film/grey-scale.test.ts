@@ -4,7 +4,7 @@ import type { GreyScale, LookupTable, VoiFunction } from '../../src/film/film.ts
 import { displayLut, type Light, windowed } from '../../src/film/grey-scale.ts';
 import { defaultLight } from '../../src/film/light.ts';
 import { expectDcmtk, itWithDcmtk, renderedByDcmtk } from './dcmtk.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements, voiTable } from './dicom-file.ts';
+import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX, voiTable } from './dicom-file.ts';
 import { openFilm } from './open.ts';
 
 const plain: GreyScale = {
@@ -244,6 +244,41 @@ describe('against dcmtk’s renderer, within 1 grey level', () => {
     });
     expect(greatest).toBeLessThanOrEqual(1);
     // The reference is not one flat grey, so that the comparison says something.
+    expect(new Set(reference).size).toBeGreaterThan(1);
+  });
+  /**
+   * What a modality table puts out is never signed (PS3.3 C.11.1.1.1), so neither is what a VOI table begins with after
+   * it, although the stored values are. Only with implicit VR does the file itself not say so.
+   */
+  itWithDcmtk('a VOI table beyond 32,767 after a modality table, on signed values, implicit VR', async () => {
+    expectDcmtk();
+    const onSigned: Element = {
+      tag: '0028,3000',
+      vr: 'SQ',
+      value: {
+        items: [
+          [
+            { tag: '0028,3002', vr: 'SS', value: [4096, -2048, 16] },
+            { tag: '0028,3004', vr: 'LO', value: 'US' },
+            { tag: '0028,3006', vr: 'OW', value: Array.from({ length: 4096 }, (_, i) => 16 * i) },
+          ],
+        ],
+      },
+    };
+    const beyond = voiTable(
+      [20_000, 40_000, 12],
+      Array.from({ length: 20_000 }, (_, i) => Math.floor((4095 * i) / 19_999)),
+    );
+    const file = dicomFile(
+      filmElements({ rows, columns, samples: ramp, signed: true, extra: [onSigned, beyond] }),
+      SYNTAX.implicit,
+    );
+    const film = await openFilm(file);
+    expect(film.grey.voiTables[0]!.firstMapped).toBe(40_000);
+    const lut = displayLut(film.grey, defaultLight(film), film.storedMin, film.storedMax);
+    const reference = renderedByDcmtk(file, ['+Wl', '1']);
+    const greys = Array.from(film.levels[0]!.pixels, (stored) => lut.values[stored - lut.firstStored]!);
+    expect(Math.max(...greys.map((grey, i) => Math.abs(grey - reference[i]!)))).toBeLessThanOrEqual(1);
     expect(new Set(reference).size).toBeGreaterThan(1);
   });
 });

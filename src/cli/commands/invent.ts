@@ -9,6 +9,9 @@ import { writeInvented } from '../invented-files.ts';
 
 const USAGE = 'invent SPEC.json [--seed NUMBER] [--out FOLDER]';
 
+/** A number with more digits may be read as its neighbour, and be the seed of another film than is said. */
+const SEED = /^-?\d{1,15}$/;
+
 /** Makes an invented film from a description: a DICOM file, a PNG and its truth. */
 export const invent: Command = {
   usage: USAGE,
@@ -16,10 +19,18 @@ export const invent: Command = {
   async run(args) {
     const call = callOf(args);
     if (call === null) {
-      complain('usage', `Give one description and a whole number as seed: raybend ${USAGE}`);
+      complain('usage', `Give one description: raybend ${USAGE}`);
       return EXIT.usage;
     }
-    const { path, seed, out } = call;
+    const { path, out } = call;
+    if (!SEED.test(call.seed)) {
+      complain(
+        'usage',
+        `The seed “${call.seed}” is no whole number of at most 15 digits. Give one, as in --seed 7, or leave --seed out for the seed 1.`,
+      );
+      return EXIT.usage;
+    }
+    const seed = Number(call.seed);
     const text = await textOf(path);
     if (!text.ok) {
       complain(text.error.kind, text.error.message);
@@ -47,7 +58,7 @@ export const invent: Command = {
 };
 
 /** What was asked for; null where the call is none that is known. */
-function callOf(args: readonly string[]): { path: string; seed: number; out: string } | null {
+function callOf(args: readonly string[]): { path: string; seed: string; out: string } | null {
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
@@ -55,10 +66,7 @@ function callOf(args: readonly string[]): { path: string; seed: number; out: str
       options: { seed: { type: 'string', default: '1' }, out: { type: 'string', default: '.' } },
     });
     const [path] = positionals;
-    const seed = Number(values.seed);
-    return path === undefined || positionals.length > 1 || !Number.isInteger(seed)
-      ? null
-      : { path, seed, out: values.out };
+    return path === undefined || positionals.length > 1 ? null : { path, seed: values.seed, out: values.out };
   } catch {
     return null;
   }

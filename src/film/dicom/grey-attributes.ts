@@ -101,7 +101,8 @@ function shapeNotes(attributes: Attributes, photometric: GreyScale['photometric'
 export function readGreyScale(attributes: Attributes, description: PixelDescription): Noted<GreyScale> {
   const { signed, bitsStored } = description;
   const modality = readModality(attributes, signed);
-  const signedOutput = signed || (modality.value.kind === 'rescale' && modality.value.intercept < 0);
+  // What a modality table puts out is never signed, whatever the stored values are (PS3.3 C.11.1.1.1).
+  const signedOutput = modality.value.kind === 'rescale' && (signed || modality.value.intercept < 0);
   const windows = readWindows(attributes);
   const voiTables = readVoiTables(attributes, signedOutput);
   const photometric = description.photometric === 'MONOCHROME1' ? 'MONOCHROME1' : 'MONOCHROME2';

@@ -63,6 +63,13 @@ export function readPixelDescription(attributes: Attributes): Result<PixelDescri
   if (rows * columns > LIMIT_PIXELS) {
     return failure({ kind: 'too-large', columns, rows, limitPixels: LIMIT_PIXELS });
   }
+  // Single bit secondary capture (PS3.3 A.8.2) is sound, and no radiograph: grey is what an edge is found by.
+  if (bitsAllocated === 1 || bitsStored === 1) {
+    return failure({
+      kind: 'unsupported-picture',
+      detail: 'each of its pixels is one bit, black or white, with no grey between',
+    });
+  }
   if (bitsAllocated !== 8 && bitsAllocated !== 16) return bad('BitsAllocated', bitsAllocated, '8 or 16');
   if (bitsStored < 2 || bitsStored > bitsAllocated) {
     return bad('BitsStored', bitsStored, `2 to ${bitsAllocated}, the bits allocated`);
