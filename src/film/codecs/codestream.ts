@@ -1,3 +1,5 @@
+import { headerSegments, segmentsFrom, short } from './marker-segments.ts';
+
 /** What a compressed stream says of itself, read without decoding it. */
 export interface StreamHeader {
   readonly process:
@@ -24,40 +26,22 @@ const JPEG_PROCESSES: Readonly<Record<number, StreamHeader['process']>> = {
   247: 'jpeg-ls',
 };
 
-/** Markers without a length: TEM, RST0–7, SOI. ITU-T T.81 table B.1. */
-const isBareMarker = (marker: number) => marker === 0x01 || (marker >= 0xd0 && marker <= 0xd8);
+const isFrameHeader = (marker: number) =>
+  marker === 0xf7 || (marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker));
 
 /** The start-of-frame marker of a JPEG or JPEG-LS stream (T.81 B.2.2, T.87 C.2.2), or null when it has none. */
 export function readJpegHeader(bytes: Uint8Array): StreamHeader | null {
   if (bytes[0] !== 0xff || bytes[1] !== 0xd8) return null;
-  let at = 2;
-  while (at + 4 <= bytes.length) {
-    if (bytes[at] !== 0xff) return null;
-    const marker = bytes[at + 1] as number;
-    if (marker === 0xff || isBareMarker(marker)) {
-      at += marker === 0xff ? 1 : 2;
-      continue;
-    }
-    if (marker === 0xd9 || marker === 0xda) return null;
-    const length = ((bytes[at + 2] as number) << 8) | (bytes[at + 3] as number);
-    const isFrame =
-      marker === 0xf7 || (marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker));
-    if (isFrame) {
-      if (at + 10 > bytes.length) return null;
-      const short = (offset: number) =>
-        ((bytes[at + offset] as number) << 8) | (bytes[at + offset + 1] as number);
-      return {
-        process: JPEG_PROCESSES[marker] ?? 'other',
-        precision: bytes[at + 4] as number,
-        rows: short(5),
-        columns: short(7),
-        components: bytes[at + 9] as number,
-      };
-    }
-    if (length < 2) return null;
-    at += 2 + length;
-  }
-  return null;
+  const frame = headerSegments(bytes).find(({ marker }) => isFrameHeader(marker));
+  if (frame === undefined || frame.data.length < 6) return null;
+  const { marker, data } = frame;
+  return {
+    process: JPEG_PROCESSES[marker] ?? 'other',
+    precision: data[0] as number,
+    rows: short(data, 1),
+    columns: short(data, 3),
+    components: data[5] as number,
+  };
 }
 
 /** Whether the end-of-image marker is there; entropy-coded data cannot hold its bytes (T.81 B.1.1.5). */
@@ -101,12 +85,10 @@ export function jpeg2000Halvings(bytes: Uint8Array): number {
   const view = viewOf(bytes);
   const start = startOfCodestream(view);
   if (start < 0 || view.getUint32(start + 16) !== 0 || view.getUint32(start + 20) !== 0) return 0;
-  // Segments follow each other from SIZ; each gives its length without the marker.
-  for (let at = start + 2; at + 10 <= view.byteLength; at += 2 + view.getUint16(at + 2)) {
-    const marker = view.getUint16(at);
-    if (marker === 0xff52) return view.getUint8(at + 9);
+  for (const { marker, data } of segmentsFrom(bytes, start + 2)) {
+    if (marker === 0x52) return data[5] ?? 0;
     // From the first tile on (SOT) there is no main header any more.
-    if (marker === 0xff90 || marker < 0xff00) return 0;
+    if (marker === 0x90) return 0;
   }
   return 0;
 }

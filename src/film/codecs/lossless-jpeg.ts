@@ -1,5 +1,6 @@
 import { BitReader, BrokenStream, type HuffmanTable } from './huffman.ts';
-import { readHuffman, segmentsOf, short } from './jpeg-segments.ts';
+import { readHuffman } from './huffman-tables.ts';
+import { segmentsFrom, short } from './marker-segments.ts';
 
 /** A picture of one or more components, side by side in each pixel. */
 export interface LosslessPicture {
@@ -153,9 +154,9 @@ export function decodeLosslessJpeg(bytes: Uint8Array): LosslessPicture {
   let missing = new Set<number>();
   let start = 2;
   while (start > 0) {
-    const segments = segmentsOf(bytes, start);
+    const segments = segmentsFrom(bytes, start);
     start = 0;
-    for (const { marker, data, end } of segments) {
+    for (const { marker, data, to } of segments) {
       if (marker === 0xc4) readHuffman(data, tables, tables);
       if (marker === 0xdd) restartInterval = short(data, 0);
       if (marker === 0xc3) {
@@ -166,7 +167,7 @@ export function decodeLosslessJpeg(bytes: Uint8Array): LosslessPicture {
       if (marker !== 0xda) continue;
       if (frame === null) throw new BrokenStream('its picture comes before its description');
       const scan = readScanHeader(data, frame, tables, restartInterval);
-      start = readScan(bytes, end, frame, scan, values);
+      start = readScan(bytes, to, frame, scan, values);
       moveUp(values, scan, frame.components.length);
       for (const { place } of scan.parts) missing.delete(place);
       if (missing.size === 0) return finished(frame, values);

@@ -1,6 +1,7 @@
 import { BitReader, BrokenStream, type HuffmanTable } from './huffman.ts';
+import { readHuffman } from './huffman-tables.ts';
 import { inverseDct, ZIGZAG } from './inverse-dct.ts';
-import { readHuffman, segmentsOf, short } from './jpeg-segments.ts';
+import { segmentsFrom, short } from './marker-segments.ts';
 
 /** A grey picture of 8 or 12 bits. */
 export interface SequentialPicture {
@@ -124,7 +125,7 @@ function readScan(
 export function decodeSequentialJpeg(bytes: Uint8Array): SequentialPicture {
   const tables: Tables = { quantisation: new Map(), dc: new Map(), ac: new Map(), restartInterval: 0 };
   let frame: Frame | null = null;
-  for (const { marker, data, end } of segmentsOf(bytes, 2)) {
+  for (const { marker, data, to } of segmentsFrom(bytes, 2)) {
     if (marker === 0xdb) readQuantisation(data, tables);
     if (marker === 0xc4) readHuffman(data, tables.dc, tables.ac);
     if (marker === 0xdd) tables.restartInterval = short(data, 0);
@@ -140,7 +141,7 @@ export function decodeSequentialJpeg(bytes: Uint8Array): SequentialPicture {
     if (marker === 0xda) {
       if (frame === null) throw new BrokenStream('its picture comes before its description');
       const { columns, rows, precision } = frame;
-      return { columns, rows, precision, values: readScan(bytes, end, frame, tables, data) };
+      return { columns, rows, precision, values: readScan(bytes, to, frame, tables, data) };
     }
   }
   throw new BrokenStream('it stops before its picture');

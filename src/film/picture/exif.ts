@@ -1,4 +1,5 @@
-import { segmentsOf, startsWith } from './jpeg-segments.ts';
+import { headerSegments } from '../codecs/marker-segments.ts';
+import { startsWith } from './jpeg-segments.ts';
 
 /** EXIF orientation (tag 0112): which of the eight turnings and mirrorings makes the picture upright. */
 export type ExifOrientation = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8;
@@ -21,7 +22,7 @@ function fromTiff(block: DataView): ExifOrientation {
 
 /** The EXIF orientation of a JPEG file; 1, as stored, when there is none or it cannot be read. */
 export function exifOrientation(jpeg: Uint8Array): ExifOrientation {
-  const block = segmentsOf(jpeg).find(({ marker, data }) => marker === 0xe1 && startsWith(data, 'Exif'));
+  const block = headerSegments(jpeg).find(({ marker, data }) => marker === 0xe1 && startsWith(data, 'Exif'));
   if (block === undefined) return 1;
   try {
     const { buffer, byteOffset, length } = block.data;
