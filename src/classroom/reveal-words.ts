@@ -31,8 +31,8 @@ export function verdictWords({ error, reading, verdict, chance }: Reveal, causes
     const seldom =
       chance < 0.001
         ? 'fewer than one reading in a thousand'
-        : `about ${Math.max(1, Math.round(1000 * chance))} readings in a thousand`;
-    return `Off by ${off}, more than the ±${THIN}${claimed} that you claimed. If that claim were right, only ${seldom} would be so far off: something beyond the usual placing error is at work.`;
+        : `only about ${Math.max(1, Math.round(1000 * chance))} readings in a thousand`;
+    return `Off by ${off}, more than the ±${THIN}${claimed} that you claimed. If that claim were right, ${seldom} would be so far off: something beyond the usual placing error is at work.`;
   }
   if (causes.some(({ kind }) => kind === 'wrong-finger')) {
     return `Off by ${off}, within your ±${THIN}${claimed}, but by luck: it is not the bone that was asked for.`;

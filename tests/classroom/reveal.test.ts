@@ -60,6 +60,10 @@ describe('a reveal', () => {
     }
     expect(tilted(4).verdict).toBe('outside');
     expect(verdictWords(tilted(4), [])).toMatch(/more than the/);
+    const seldom = { ...tilted(4), chance: 0.0004 };
+    expect(verdictWords(seldom, [])).toContain('right, fewer than one reading in a thousand would');
+    const chance = { ...tilted(4), chance: 0.021 };
+    expect(verdictWords(chance, [])).toContain('right, only about 21 readings in a thousand would');
   });
 
   it('blames a short axis, with what a millimetre does to it', () => {

@@ -29,7 +29,7 @@ export function ErrorRuler({ found }: { readonly found: Reveal }) {
       ))}
       <path className="error-ruler__interval" d={`M${x(value - half)} 24H${x(value + half)}`} />
       <circle className="error-ruler__dot" cx={x(value)} cy={24} r={5} />
-      <path className="error-ruler__truth" d={`M${truthAt} 8V42`} />
+      <path className="error-ruler__truth" d={`M${truthAt} 12V42`} />
       <text className="error-ruler__label" x={Math.min(WIDTH - 30, Math.max(30, truthAt))} y={6}>
         truth
       </text>
