@@ -135,6 +135,11 @@ function AttemptPlot({ attempts }: { readonly attempts: readonly Attempt[] }) {
             ) : (
               <circle cx={x(index)} cy={y(error)} r={4} />
             )}
+            {(error > y.values.to || error < y.values.from) && (
+              <text className="plot__number" x={x(index)} y={y(error) + (error > 0 ? 18 : -9)}>
+                {withSign(error)}
+              </text>
+            )}
           </g>
         );
       })}
