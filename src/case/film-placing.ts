@@ -80,25 +80,46 @@ export function placingOnPhotograph(
 }
 
 /** An edge is placed to half a pixel at best, and to a whole one where compression has blurred it. A judgement. */
-const LEAST_PIXELS = { sharp: 0.5, lossy: 1 } as const;
+const LEAST_PIXELS = {
+  sharp: { pixels: 0.5, name: 'half a pixel', why: '' },
+  lossy: { pixels: 1, name: 'one pixel', why: ', since compression with loss blurs edges' },
+} as const;
+/** Below this many times the least the budget names the pixels. A judgement. */
+const NEAR_LEAST = 4;
 
-/** The least placing error that the pixels of a film allow, one standard deviation per coordinate, in plane units. */
-export function leastPlacingError({ spacing, lossy }: Pick<FilmRecord, 'spacing' | 'lossy'>): number {
+type Pixels = Pick<FilmRecord, 'spacing' | 'lossy'>;
+
+const leastPixels = ({ lossy }: Pixels) => LEAST_PIXELS[lossy === true ? 'lossy' : 'sharp'];
+
+/** A pixel along its longer side, in plane units. */
+function pixelSize({ spacing }: Pixels): number {
   const { perColumn, perRow } = planeScale(spacing);
-  return LEAST_PIXELS[lossy === true ? 'lossy' : 'sharp'] * Math.max(perColumn, perRow);
+  return Math.max(perColumn, perRow);
 }
 
+/** The least placing error that the pixels of a film allow, one standard deviation per coordinate, in plane units. */
+export const leastPlacingError = (film: Pixels): number => leastPixels(film).pixels * pixelSize(film);
+
 function notFinerThanPixels(placing: PlacingError, film: FilmRecord): PlacingError {
+  const { name, why } = leastPixels(film);
+  const { standardUncertainty, basis } = placing;
+  const pixel = pixelSize(film);
+  const ofSize = planeScale(film.spacing).unit === 'mm' ? ` of ${Number(pixel.toPrecision(3))} mm` : '';
   const least = leastPlacingError(film);
-  if (placing.standardUncertainty >= least) return placing;
-  const pixels = film.lossy === true ? 'one pixel, since compression with loss blurs edges' : 'half a pixel';
-  return {
-    standardUncertainty: least,
-    basis: {
-      text: `${pixels}: this film is too coarse for the placing error of ${placing.basis.text}`,
-      degreesOfFreedom: Number.POSITIVE_INFINITY,
-    },
-  };
+  if (standardUncertainty < least) {
+    return {
+      standardUncertainty: least,
+      basis: {
+        text: `${name}${ofSize}${why}: this film is too coarse for the placing error of ${basis.text}`,
+        degreesOfFreedom: Number.POSITIVE_INFINITY,
+      },
+    };
+  }
+  // Where one estimate serves several films, they are known by its words to share its degrees of freedom.
+  if (standardUncertainty >= NEAR_LEAST * least || Number.isFinite(basis.degreesOfFreedom)) return placing;
+  const pixels = (standardUncertainty / pixel).toFixed(1);
+  const text = `${basis.text}: ${pixels} pixels${ofSize}; never taken below ${name}${why}`;
+  return { ...placing, basis: { ...basis, text } };
 }
 
 /** How many pixels lie between the points placed farthest apart on the bone; null where none is placed. */

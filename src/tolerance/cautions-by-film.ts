@@ -17,10 +17,13 @@ const isShortForError = (axis: AxisFacts): boolean =>
   axis.lengthInPlacingErrors < LEAST_LENGTH_IN_PLACING_ERRORS;
 
 /**
- * Below this reach half a pixel of placing alone leaves an angle uncertain by more than 1° (k = 1): two axes of half
- * the reach L each give u = √2 · √2 · 0.5 / (L / 2) = 2 / L rad.
+ * Below this reach the least that a point is placed to, half a pixel, leaves an angle uncertain by more than 1° (k = 1):
+ * two axes of half the reach L each give u = √2 · √2 · 0.5 / (L / 2) = 2 / L rad. After compression with loss it is a
+ * whole pixel, and the reach has to be twice as long.
  */
 const LEAST_REACH_PIXELS = 115;
+
+const leastReachPixels = ({ lossy }: FilmFacts): number => LEAST_REACH_PIXELS * (lossy === true ? 2 : 1);
 
 const named = (axes: readonly AxisFacts[]): string => `Here: ${axes.map((axis) => axis.name).join(', ')}.`;
 
@@ -86,14 +89,14 @@ const FILM_RULES: readonly CautionRule<FilmFacts>[] = [
     id: 'few-pixels',
     grade: 'warn',
     title: 'Few pixels across the bone',
-    why: 'Half a pixel of placing alone leaves the angle uncertain by more than 1° (one standard deviation), and edges cannot be seen finer than the pixels.',
+    why: 'An edge is placed to half a pixel at best, and to a whole one after compression with loss; that alone leaves the angle uncertain by more than 1° (one standard deviation).',
     usually: 'Usually the original film is asked for instead of a small picture of it.',
     source: AXIS_SOURCE,
-    applies: (film) => film.reachPixels !== null && film.reachPixels < LEAST_REACH_PIXELS,
+    applies: (film) => film.reachPixels !== null && film.reachPixels < leastReachPixels(film),
     detail: (film) =>
       film.reachPixels === null
         ? null
-        : `From the first to the last point placed there are ${Math.round(film.reachPixels)} pixels.`,
+        : `From the first to the last point placed there are ${Math.round(film.reachPixels)} pixels; ${leastReachPixels(film)} would do.`,
   },
   {
     id: 'slanted-photograph',

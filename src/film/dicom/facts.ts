@@ -26,6 +26,30 @@ const yesOrNo = (text: string | null) => (text === 'YES' ? true : text === 'NO' 
 
 const lossyOrNot = (text: string | null) => (text === '01' ? true : text === '00' ? false : null);
 
+/** (0028,2112), one value for each compression, the first first (PS3.3 C.7.6.1.1.5.2); null where it cannot be used. */
+function shareLeft(attributes: Attributes): string | null {
+  const ratios = attributes.numbers('LossyImageCompressionRatio');
+  if (ratios.length === 0 || !ratios.every((ratio) => ratio >= 1)) return null;
+  return ratios.map((ratio) => `1/${Number(ratio.toPrecision(3))}`).join(' and then ');
+}
+
+/** Whether something was lost in compression, by what the file says and by how it is compressed now. */
+function readLoss(
+  attributes: Attributes,
+  syntax: TransferSyntax,
+): { readonly lossy: boolean | null; readonly notes: readonly string[] } {
+  const stated = lossyOrNot(attributes.string('LossyImageCompression'));
+  const lossy = syntax.lossy === true ? true : stated;
+  if (lossy !== true) return { lossy, notes: [] };
+  if (stated === false) {
+    const note = `The file says that nothing was lost in compression, but ${syntax.name} always loses some; fine edges may have moved.`;
+    return { lossy, notes: [note] };
+  }
+  const left = shareLeft(attributes);
+  const note = `The film was compressed with loss, to ${left} of its size; fine edges may have moved or gone. Ask for the original where it can be had.`;
+  return { lossy, notes: left === null ? [] : [note] };
+}
+
 /** Overlays have the even groups 6000–601E (PS3.5 7.6); those beyond, to 60FE, are taken for overlays too. */
 export const hasOverlay = (tags: readonly string[]) => tags.some((tag) => /^x60[0-9a-f][02468ace]/.test(tag));
 
@@ -45,7 +69,8 @@ export function readFacts(
   const laterality = readLaterality(attributes);
   const orientation = attributes.strings('PatientOrientation');
   const viewCode = attributes.items('ViewCodeSequence')[0]?.string('CodeValue') ?? null;
-  const said: string[] = [...notes, ...laterality.notes];
+  const loss = readLoss(attributes, syntax);
+  const said: string[] = [...notes, ...laterality.notes, ...loss.notes];
   if (uid === null) said.push('The file does not say what kind of DICOM object it is.');
   else if (known === null)
     said.push(`Its kind of DICOM object (${uid}) is not known here; it may not be a radiograph.`);
@@ -64,7 +89,7 @@ export function readFacts(
     ...(viewCode === null ? {} : { viewCode }),
     laterality: laterality.value,
     patientOrientation: orientation.length === 2 ? orientation : null,
-    lossy: lossyOrNot(attributes.string('LossyImageCompression')) ?? (syntax.lossy === true ? true : null),
+    lossy: loss.lossy,
     burnedIn: yesOrNo(attributes.string('BurnedInAnnotation')),
     stored: { photometric: description.photometric, bitsAllocated: description.bitsAllocated },
     wasColour: isColour(description),

@@ -60,6 +60,7 @@ export const TAGS = {
   GreenPaletteColorLookupTableData: 'x00281202',
   BluePaletteColorLookupTableData: 'x00281203',
   LossyImageCompression: 'x00282110',
+  LossyImageCompressionRatio: 'x00282112',
   ModalityLUTSequence: 'x00283000',
   LUTDescriptor: 'x00283002',
   LUTExplanation: 'x00283003',

@@ -74,6 +74,40 @@ describe('what a film says of itself', () => {
     expect((await openFilm(dicomFile(elements, SYNTAX.jpegBaseline))).facts.lossy).toBe(true);
   });
 
+  it('does not believe a film of a lossy syntax that says nothing was lost', async () => {
+    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [greyJpeg()] } };
+    const elements = filmElements({
+      rows: 12,
+      columns: 16,
+      bitsAllocated: 8,
+      pixelData,
+      extra: [text('0028,2110', 'CS', '00')],
+    });
+    const { facts } = await openFilm(dicomFile(elements, SYNTAX.jpegBaseline));
+    expect(facts.lossy).toBe(true);
+    expect(facts.notes).toEqual([
+      'The file says that nothing was lost in compression, but JPEG Baseline always loses some; fine edges may have moved.',
+    ]);
+  });
+
+  // PS3.3 C.7.6.1.1.5.2: one value for each compression, the first first; 30 is 30 to 1.
+  it.each([
+    ['30', 'to 1/30 of its size'],
+    ['12.5\\8', 'to 1/12.5 and then 1/8 of its size'],
+  ])('says how far a film was compressed with loss: %s', async (ratio, words) => {
+    const { facts } = await film([text('0028,2110', 'CS', '01'), text('0028,2112', 'DS', ratio)]);
+    expect(facts.lossy).toBe(true);
+    expect(facts.notes).toEqual([
+      `The film was compressed with loss, ${words}; fine edges may have moved or gone. Ask for the original where it can be had.`,
+    ]);
+  });
+
+  it.each([['many'], ['0'], ['-3']])('says nothing of a ratio that is none: %s', async (ratio) => {
+    const { facts } = await film([text('0028,2110', 'CS', '01'), text('0028,2112', 'DS', ratio)]);
+    expect(facts.lossy).toBe(true);
+    expect(facts.notes).toEqual([]);
+  });
+
   it('takes the class of the meta header where the data set has none', async () => {
     const { facts } = await openFilm(dicomFile(filmElements({ without: ['0008,0016'] })));
     // The writer of these files then puts 2.25.1 there.
