@@ -47,7 +47,9 @@ const ROUNDING = 1e-20;
  *
  * with B, W, J, E the mean squares between subjects, within subjects, between raters (judges), and residual.
  * Limits for (1,·) and (3,·) are exact F limits; for (2,·) they are Shrout and Fleiss's approximation with
- * Satterthwaite's degrees of freedom, the (2,k) limits by Spearman–Brown from those of (2,1).
+ * Satterthwaite's degrees of freedom, the (2,k) limits by Spearman–Brown from those of (2,1). With very few subjects the
+ * approximation falls below −1 / (k−1), the least that k raters can correlate; the limit is put there, which for the
+ * mean of k is −∞.
  *
  * A coefficient describes these subjects: the same error gives a low one where subjects differ little. Shown
  * with the within-subject SD beside it (`repeatability.ts`).
@@ -117,7 +119,7 @@ function agreementLimits(table: Anova, value: number, tail: number): Interval {
   const highF = fQuantile(tail, degreesOfFreedom, n - 1);
   const common = k * j + (k * n - k - n) * e;
   return {
-    low: (n * (b - lowF * e)) / (lowF * common + n * b),
+    low: Math.max(-1 / (k - 1), (n * (b - lowF * e)) / (lowF * common + n * b)),
     high: (n * (highF * b - e)) / (common + n * highF * b),
   };
 }

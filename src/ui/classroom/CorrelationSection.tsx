@@ -15,6 +15,9 @@ const COEFFICIENTS: readonly (readonly [
   ['fixedMean', '(3,k)', 'mean of all raters’ readings, as (3,1)'],
 ];
 
+/** Three decimals; a limit that is nowhere (of the mean of readings that may not correlate at all) is −∞. */
+const shown = (value: number): string => (Number.isFinite(value) ? value.toFixed(3) : '−∞').replace('-', '−');
+
 /** How much of the spread lies between the patients, in the forms a reader may need. */
 export function CorrelationSection({ study }: { readonly study: AgreementStudy }) {
   const { correlations, complete, columns } = study;
@@ -41,8 +44,8 @@ export function CorrelationSection({ study }: { readonly study: AgreementStudy }
               return (
                 <tr key={key}>
                   <th scope="row">{name}</th>
-                  <td>{value.toFixed(3).replace('-', '−')}</td>
-                  <td>{`${limits.low.toFixed(3)} to ${limits.high.toFixed(3)}`.replaceAll('-', '−')}</td>
+                  <td>{shown(value)}</td>
+                  <td>{`${shown(limits.low)} to ${shown(limits.high)}`}</td>
                   <td>{meaning}</td>
                 </tr>
               );

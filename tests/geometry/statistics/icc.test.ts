@@ -76,6 +76,19 @@ describe('intraclass correlation', () => {
     );
   });
 
+  it('keeps the limits of two subjects within what two raters can correlate, and in their order', () => {
+    // Shrout and Fleiss's approximation gives −6.2 here; no correlation of two lies below −1.
+    const { randomSingle, randomMean } = unwrap(
+      intraclassCorrelations([
+        [10.5, 12],
+        [20, 19],
+      ]),
+    );
+    expect(randomSingle.limits.low).toBe(-1);
+    expect(randomMean.limits.low).toBe(Number.NEGATIVE_INFINITY);
+    expect(randomMean.limits.high).toBeGreaterThan(randomMean.value);
+  });
+
   it('is 1 for raters who agree, and tells a constant difference apart from it', () => {
     const same = unwrap(
       intraclassCorrelations([
