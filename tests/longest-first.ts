@@ -7,13 +7,13 @@ import { BaseSequencer } from 'vitest/node';
  */
 export const LONGEST = [
   'tests/fuzz/hunt.test.ts',
-  'tests/journeys/classroom.test.ts',
+  'tests/journeys/classroom-teacher.test.ts',
   'tests/journeys/accessible.test.ts',
-  'tests/journeys/leaving.test.ts',
-  'tests/journeys/cases.test.ts',
+  'tests/journeys/case-archives.test.ts',
   'tests/reliability/kills.test.ts',
   'tests/journeys/course.test.ts',
   'tests/journeys/films.test.ts',
+  'tests/journeys/classroom.test.ts',
 ] as const;
 
 export class LongestFirst extends BaseSequencer {

@@ -15,6 +15,7 @@ import '../ui/look/messages.css';
 import '../ui/look/bench-narrow.css';
 import '../ui/look/lists.css';
 import '../ui/look/worksheet.css';
+import '../ui/look/against-limits.css';
 import '../ui/look/beside.css';
 import '../ui/look/help.css';
 import '../ui/look/hints.css';

@@ -4,64 +4,13 @@ import { turnBetween, wrapDegrees } from '../../src/geometry/axis.ts';
 import { circleCentre, fitCircle } from '../../src/geometry/circle.ts';
 import { type AxisPoints, axisFrom, controlPoints } from '../../src/geometry/constructions.ts';
 import { fingerDirection, nailOverlap } from '../../src/geometry/fist-photo.ts';
-import { jointSurface } from '../../src/geometry/joint-surface.ts';
 import { scaleFromObject } from '../../src/geometry/known-size.ts';
-import { segmentLength } from '../../src/geometry/length.ts';
 import { fitLine } from '../../src/geometry/line.ts';
-import { orientPair } from '../../src/geometry/orient.ts';
 import { stated } from '../../src/geometry/propagate.ts';
-import { headLineDistance, overlapAlong, shorteningByRatio } from '../../src/geometry/shortening.ts';
 import { spatialAngle } from '../../src/geometry/spatial.ts';
-import { translation } from '../../src/geometry/translation.ts';
-import { degrees, filmPoint, millimetres, type PlanePoint, planePoint } from '../../src/geometry/units.ts';
-import { freeAxis, normalDeviates, placed, RADIANS, simulate, unwrap } from './support.ts';
-
-/**
- * Every stated uncertainty against a seeded Monte-Carlo propagation (JCGM 101:2008, clause 7): the same
- * function, the inputs drawn from their distributions, the spread of what comes out.
- *
- * 20 000 draws fix a standard deviation to 0.5 % (1 / √(2 · 20 000)); 2 % is four times that.
- */
-const DRAWS = 20_000;
-const WITHIN = 0.02;
-
-const deviate = normalDeviates(20_251_125);
-const jitter = (point: PlanePoint, sigma: number): PlanePoint =>
-  planePoint(point.x + sigma * deviate(), point.y + sigma * deviate());
-
-/** For readings that carry their whole budget along: 8 000 draws fix a standard deviation to 0.8 %. */
-const FEWER = { draws: 8_000, within: 0.03 };
-
-function expectSpread(
-  stated: number,
-  draw: () => number,
-  { draws = DRAWS, within = WITHIN }: { draws?: number; within?: number } = {},
-): void {
-  const { sd } = simulate(draws, draw);
-  expect(Math.abs(sd / stated - 1), `stated ${stated}, simulated ${sd}`).toBeLessThan(within);
-}
-
-const p = planePoint;
-const mm = { kind: 'millimetres', relativeStandardUncertainty: 0, magnification: null } as const;
-const SIGMA = 0.5;
-const half = placed(SIGMA);
-
-const rim = [150, 190, 230, 270].map((b) =>
-  p(52 + 6.5 * Math.cos(b * RADIANS), 20 + 6.5 * Math.sin(b * RADIANS)),
-);
-const shapes: Readonly<Record<string, AxisPoints>> = {
-  free: freeAxis([0, 0], 40, 3),
-  'cortex-pair': {
-    construction: 'cortex-pair',
-    levels: [0, 12, 25].map((x) => ({ one: p(x, -4), other: p(x + 1, 5) })),
-  },
-  canal: {
-    construction: 'canal',
-    levels: [0, 8, 20, 26].map((x) => ({ one: p(x, -1.5), other: p(x, 1.4) })),
-  },
-  'dorsal-cortex': { construction: 'dorsal-cortex', points: [p(0, -4), p(9, -4.3), p(22, -4.1), p(30, -4)] },
-  head: { construction: 'head', rim, brokenEnd: p(38, 4) },
-};
+import { degrees, filmPoint, millimetres, type PlanePoint } from '../../src/geometry/units.ts';
+import { DRAWS, deviate, expectSpread, FEWER, half, jitter, p, SIGMA, shapes, WITHIN } from './simulated.ts';
+import { freeAxis, placed, RADIANS, simulate, unwrap } from './support.ts';
 
 describe('angulation against simulation', () => {
   const other = freeAxis([45, 6], 30, 25);
@@ -208,135 +157,6 @@ describe('fits against simulation', () => {
     const scale = (sigmaColumns: number) => unwrap(scaleFromObject(rimAt(sigmaColumns), known, 1, half));
     // 0.5 mm are 5 columns at 0.1 mm.
     expectSpread(0.1 * scale(0).relativeStandardUncertainty, () => scale(5).columnSpacingMm);
-  });
-});
-
-describe('lengths against simulation', () => {
-  it('a segment with uncertain spacing and magnification', () => {
-    const [from, to] = [p(0, 0), p(40, 30)];
-    const magnification = { least: 1.01, most: 1.03, basis: 'test' };
-    const reading = unwrap(
-      segmentLength({ from, to }, half, {
-        kind: 'millimetres',
-        relativeStandardUncertainty: 0.01,
-        magnification,
-      }),
-    );
-    // Evenly over the range: steps of the golden ratio leave no gaps and no clusters.
-    let turn = 0;
-    const uniform = () => {
-      turn = (turn + 0.618033988749895) % 1;
-      return 1.01 + 0.02 * turn;
-    };
-    expectSpread(reading.standardUncertainty, () => {
-      const [a, b] = [jitter(from, SIGMA), jitter(to, SIGMA)];
-      return (Math.hypot(b.x - a.x, b.y - a.y) * (1 + 0.01 * deviate())) / uniform();
-    });
-  });
-
-  it('a share of a bone that has one end in common', () => {
-    const bone = { from: p(0, 0), to: p(2, 60) };
-    const to = p(1, 25);
-    const reading = unwrap(segmentLength({ from: bone.from, to }, half, { kind: 'share', bone }));
-    expectSpread(reading.standardUncertainty, () => {
-      const [a, b, c] = [bone.from, bone.to, to].map((at) => jitter(at, SIGMA)) as [
-        PlanePoint,
-        PlanePoint,
-        PlanePoint,
-      ];
-      return (100 * Math.hypot(c.x - a.x, c.y - a.y)) / Math.hypot(b.x - a.x, b.y - a.y);
-    });
-  });
-
-  it('step and gap', () => {
-    const [surface, edges] = [
-      [p(0, 0), p(9, 1)],
-      [p(9, 1.2), p(11, 4)],
-    ] as const;
-    const read = (at: (point: PlanePoint) => PlanePoint) =>
-      unwrap(
-        jointSurface(
-          { from: at(surface[0]), to: at(surface[1]) },
-          { one: at(edges[0]), other: at(edges[1]) },
-          placed(0.2),
-          mm,
-        ),
-      );
-    const still = read((at) => at);
-    expectSpread(still.step.standardUncertainty, () => read((at) => jitter(at, 0.2)).step.onFilm, FEWER);
-    expectSpread(still.gap.standardUncertainty, () => read((at) => jitter(at, 0.2)).gap.onFilm, FEWER);
-  });
-
-  it('translation in millimetres and as a share of the shaft', () => {
-    const read = (at: (point: PlanePoint) => PlanePoint) =>
-      unwrap(
-        translation({
-          axes: orientPair(
-            { from: at(p(0, 0)), to: at(p(30, 0)) },
-            { from: at(p(34, 5)), to: at(p(60, 14)) },
-          ),
-          fracture: at(p(32, 2)),
-          shaftWidth: { from: at(p(28, -4.5)), to: at(p(28, 4.5)) },
-          placing: placed(0.3),
-          scale: mm,
-          side: null,
-        }),
-      );
-    const still = read((at) => at);
-    expectSpread(still.offset.standardUncertainty, () => read((at) => jitter(at, 0.3)).offset.onFilm, FEWER);
-    expectSpread(
-      still.ofShaftWidth.standardUncertainty,
-      () => read((at) => jitter(at, 0.3)).ofShaftWidth.value,
-      FEWER,
-    );
-  });
-
-  it('shortening by ratio', () => {
-    const bone = (x: number, length: number) => [p(x, 0), p(x + 2, length)] as const;
-    const hands = {
-      here: [bone(0, 50), bone(20, 62), bone(40, 58)],
-      there: [bone(0, 53), bone(20, 61), bone(40, 59)],
-    };
-    const ratio = (at: (point: PlanePoint) => PlanePoint) => {
-      const hand = (bones: typeof hands.here) => {
-        const [broken, ...references] = bones.map(([from, to]) => ({ from: at(from), to: at(to) }));
-        if (broken === undefined) throw new Error('no bones');
-        return { broken, references, placing: half };
-      };
-      return unwrap(shorteningByRatio(hand(hands.here), hand(hands.there), mm));
-    };
-    expectSpread(ratio((at) => at).standardUncertainty, () => ratio((at) => jitter(at, SIGMA)).onFilm, FEWER);
-  });
-
-  it('distance below the head line', () => {
-    const line = (at: (point: PlanePoint) => PlanePoint) =>
-      unwrap(
-        headLineDistance({
-          heads: [at(p(0, 0)), at(p(19, 3))],
-          head: at(p(38, 12)),
-          proximal: p(10, 60),
-          placing: half,
-          scale: mm,
-        }),
-      );
-    expectSpread(line((at) => at).standardUncertainty, () => line((at) => jitter(at, SIGMA)).onFilm, FEWER);
-  });
-
-  it('overlap along the axis', () => {
-    const overlap = (at: (point: PlanePoint) => PlanePoint) =>
-      unwrap(
-        overlapAlong(
-          { from: at(p(0, 0)), to: at(p(30, 2)) },
-          { proximalFragment: at(p(38, 5)), distalFragment: at(p(33, -2)) },
-          half,
-          mm,
-        ),
-      );
-    expectSpread(
-      overlap((at) => at).standardUncertainty,
-      () => overlap((at) => jitter(at, SIGMA)).onFilm,
-      FEWER,
-    );
   });
 });
 

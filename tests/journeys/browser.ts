@@ -70,17 +70,25 @@ export async function visit({ hints = false, before, ...options }: VisitOptions 
   return { page, trouble, close: () => context.close() };
 }
 
+/** The visit of the test that runs. */
+export interface EachVisit extends Omit<Visit, 'close'> {
+  /** Ends the visit and begins another one in a profile of its own, as if on another computer. */
+  anew(options?: VisitOptions): Promise<void>;
+}
+
 /** For each test of a file a fresh visit, the sample case open with all its films; whatever went wrong on the page fails it. */
-export function visitEach(options: VisitOptions = {}): Omit<Visit, 'close'> {
+export function visitEach(usual: VisitOptions = {}): EachVisit {
   let current: Visit;
-  beforeEach(async () => {
+  const begin = async (options: VisitOptions) => {
     current = await visit(options);
     await current.page.getByText('Saved on this computer only · 4 films').waitFor();
-  });
-  afterEach(async () => {
+  };
+  const end = async () => {
     expect(current.trouble).toEqual([]);
     await current.close();
-  });
+  };
+  beforeEach(() => begin(usual));
+  afterEach(end);
   afterAll(closeBrowser);
   return {
     get page() {
@@ -88,6 +96,10 @@ export function visitEach(options: VisitOptions = {}): Omit<Visit, 'close'> {
     },
     get trouble() {
       return current.trouble;
+    },
+    async anew(options = usual) {
+      await end();
+      await begin(options);
     },
   };
 }
