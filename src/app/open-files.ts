@@ -1,6 +1,7 @@
 import { reasonOf } from '../geometry/result.ts';
 import { chosenFiles, droppedFiles } from './films/dropped-files.ts';
 import type { Onto } from './films/film-record.ts';
+import { inTurn } from './in-turn.ts';
 import { caseShown, type Shell, say } from './shell.ts';
 
 /**
@@ -13,12 +14,14 @@ export async function openFiles(
   onto: Onto,
 ): Promise<void> {
   const { store } = shell;
-  const into = caseShown(shell);
   const dropping = Array.isArray(given)
     ? chosenFiles(given as readonly File[])
     : droppedFiles(given as DataTransfer);
   store.setState(({ opening }) => ({ opening: opening + 1 }));
   try {
+    // A case that is on its way onto the screen, as the first one at the start, is the one they were meant for.
+    await inTurn(shell, async () => undefined);
+    const into = caseShown(shell);
     // What reads files is fetched with the first of them.
     const { takeDropped } = await import('./take-dropped.ts');
     await takeDropped(shell, await dropping, onto, into);

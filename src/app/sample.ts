@@ -8,7 +8,6 @@ import { injuryOf } from '../case/fixed-records.ts';
 import { freshState } from '../case/history.ts';
 import { showCase } from './case-file-actions.ts';
 import { addFilm } from './films/add-films.ts';
-import { chooseFilm } from './films/film-actions.ts';
 import { inTurn } from './in-turn.ts';
 import { caseShown, put, type Shell } from './shell.ts';
 
@@ -47,20 +46,17 @@ export async function beginSample(shell: Shell): Promise<CaseId> {
   return state.document.id;
 }
 
-/** Its films one after another, as long as it is on screen. */
+/** Its films one after another, as long as it is on screen; a film that somebody opens meanwhile stays on the plate. */
 export async function addSampleFilms(shell: Shell, id: CaseId): Promise<void> {
-  const isShown = () => caseShown(shell) === id;
-  const records: FilmRecord[] = [];
   for (const { url, hand, view } of FILMS) {
-    if (!isShown()) return;
-    const record = await addFilm(shell, {
+    if (caseShown(shell) !== id) return;
+    const wanted = {
       bytes: () => fetched(url),
       fileName: 'The sample film',
       onto: { hand, day: 0 },
       known: { view, viewFrom: 'file', invented: true },
-    });
-    if (record !== null) records.push(record);
-    if (records[0] !== undefined && isShown()) chooseFilm(shell, records[0].id);
+    } as const;
+    await addFilm(shell, wanted, { leavesPlate: true });
   }
 }
 

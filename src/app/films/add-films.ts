@@ -24,15 +24,20 @@ export interface Wanted {
 /**
  * Decodes a film, keeps its bytes, puts it into the case with what is known of it besides, and shows it.
  *
+ * @param leavesPlate - Whether a film that is on the plate by then stays there.
  * @returns Null where it cannot be read, or where another case has taken the place of the one it was opened in.
  */
-export async function addFilm(shell: Shell, wanted: Wanted): Promise<FilmRecord | null> {
+export async function addFilm(
+  shell: Shell,
+  wanted: Wanted,
+  { leavesPlate = false }: { readonly leavesPlate?: boolean } = {},
+): Promise<FilmRecord | null> {
   const begun = caseShown(shell);
   const ready = await prepare(shell, wanted, []);
   if (caseShown(shell) !== begun) return null;
   if (ready === null || ready.inCase) return ready?.record ?? null;
   if (!put(shell, 'open a film', ready.record)) return null;
-  chooseFilm(shell, ready.record.id);
+  if (!leavesPlate || shell.store.getState().chosenFilm === null) chooseFilm(shell, ready.record.id);
   sayNotes(shell, ready);
   return ready.record;
 }

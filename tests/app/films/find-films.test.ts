@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { findFilms } from '../../../src/app/films/find-films.ts';
 import { foundActions } from '../../../src/app/films/found-actions.ts';
 import { caseShown, type Shell } from '../../../src/app/shell.ts';
@@ -7,36 +7,13 @@ import { failure, success } from '../../../src/geometry/result.ts';
 import { caseOf } from '../../case/samples.ts';
 import { dicomFile, filmElements } from '../../film/dicom-file.ts';
 import { openFilm } from '../../film/open.ts';
+import { withoutCanvas } from '../no-canvas.ts';
 import { said, shellWith } from '../support.ts';
 
 const ONTO = { hand: 'injured', day: null } as const;
 
 /** Small pictures that were made and not given back. */
-const pictures = new Set<string>();
-
-/** Node has no canvas: a picture is made of nothing, and its address is counted. */
-beforeEach(() => {
-  pictures.clear();
-  vi.stubGlobal('ImageData', function imageData(width: number, height: number) {
-    return { data: new Uint8ClampedArray(width * height * 4) };
-  });
-  vi.stubGlobal('OffscreenCanvas', function canvas() {
-    return {
-      getContext: () => ({ putImageData: () => undefined, drawImage: () => undefined }),
-      convertToBlob: async () => new Blob(),
-    };
-  });
-  const make = vi.spyOn(URL, 'createObjectURL').mockImplementation(() => {
-    const address = `blob:${make.mock.calls.length}`;
-    pictures.add(address);
-    return address;
-  });
-  vi.spyOn(URL, 'revokeObjectURL').mockImplementation((address) => void pictures.delete(address));
-  onTestFinished(() => {
-    vi.unstubAllGlobals();
-    vi.restoreAllMocks();
-  });
-});
+const pictures = withoutCanvas();
 
 const bytes = dicomFile(filmElements());
 
