@@ -1,29 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import type { MarkShape } from '../../src/case/document.ts';
 import { startPlacing } from '../../src/case/placing.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
-import { madeFilm, squareMillimetres } from './made-film.ts';
-import { drawn, freeAxis, standPlate } from './plate-stand.ts';
+import { axis, film, HEIGHT, moved, standWithAxis, WIDTH } from './axis-stand.ts';
+import { squareMillimetres } from './made-film.ts';
+import { drawn, standPlate } from './plate-stand.ts';
 import { mouseDown, mouseDrag, mouseMove, mouseUp, touch, wheel } from './real-input.ts';
-import { standEach } from './stand-each.ts';
 
 /** Real input events, as the browser makes them from a mouse, a pen and fingers. */
 
-const WIDTH = 600;
-const HEIGHT = 400;
-const film = madeFilm(600, 400, (column, row) => column + row);
-/** The film is as large as the plate and shown whole: one screen pixel is one pixel of the film. */
-const axis = freeAxis('distal-axis', [150, 300], [250, 100]);
-
-const stand = standEach({ width: WIDTH, height: HEIGHT }, film, axis);
-
-const moved = (from: readonly [number, number], to: readonly [number, number]): MarkShape =>
-  freeAxis('distal-axis', from, to).shape;
-
-const _press = (key: string) =>
-  document.activeElement?.dispatchEvent(
-    new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }),
-  );
+const stand = standWithAxis();
 
 describe('moving and magnifying', () => {
   test('bare film moves with the mouse, and the middle button moves it from anywhere', async () => {

@@ -1,10 +1,10 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { page } from 'vitest/browser';
-import type { MarkShape } from '../../src/case/document.ts';
 import { startPlacing } from '../../src/case/placing.ts';
+import { axis, HEIGHT, moved, standWithAxis, WIDTH } from './axis-stand.ts';
 import { madeFilm } from './made-film.ts';
 import { greysOf, markCanvases, middleOf } from './pixels.ts';
-import { drawn, freeAxis, sceneOf } from './plate-stand.ts';
+import { drawn, sceneOf } from './plate-stand.ts';
 import {
   mouseDown,
   mouseDrag,
@@ -16,20 +16,10 @@ import {
   setScreen,
   touch,
 } from './real-input.ts';
-import { standEach } from './stand-each.ts';
 
 /** Real input events, as the browser makes them from a mouse, a pen and fingers. */
 
-const WIDTH = 600;
-const HEIGHT = 400;
-const film = madeFilm(600, 400, (column, row) => column + row);
-/** The film is as large as the plate and shown whole: one screen pixel is one pixel of the film. */
-const axis = freeAxis('distal-axis', [150, 300], [250, 100]);
-
-const stand = standEach({ width: WIDTH, height: HEIGHT }, film, axis);
-
-const moved = (from: readonly [number, number], to: readonly [number, number]): MarkShape =>
-  freeAxis('distal-axis', from, to).shape;
+const stand = standWithAxis();
 
 const press = (key: string) =>
   document.activeElement?.dispatchEvent(

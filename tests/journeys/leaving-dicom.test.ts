@@ -5,14 +5,7 @@ import { succeeded } from '../case/samples.ts';
 import { itNeeds, runTool } from '../outside-tools.ts';
 import { asFile, expectSoundObject, itWithDicomTools, written } from '../record/dicom/checked.ts';
 import { expectNoIdentity } from '../record/identities.ts';
-import {
-  assessed,
-  DEVICE_UID,
-  sampleCase,
-  sampleSources,
-  TRACKING_UIDS,
-  writingFacts,
-} from '../record/sample.ts';
+import { assessed, reportInput, sampleCase } from '../record/sample.ts';
 import { choose, expectNoLongIdentity, FILMS, filmFile, leavingBench, open, saved } from './leaving-bench.ts';
 
 const bench = leavingBench();
@@ -114,16 +107,7 @@ describe('what leaves as DICOM', () => {
 
     it('a report of another program, and a damaged one, give a sentence and change nothing', async () => {
       const foreign = written({
-        ...succeeded(
-          srDataset({
-            ...writingFacts(),
-            document: sampleCase(),
-            assessment: assessed(sampleCase()),
-            sources: sampleSources(),
-            trackingUids: TRACKING_UIDS,
-            deviceObserverUid: DEVICE_UID,
-          }),
-        ),
+        ...succeeded(srDataset(reportInput())),
         ContentSequence: [],
         Manufacturer: 'Invented Works',
       });

@@ -23,14 +23,12 @@ import {
 import { expectNoIdentity, IDENTIFYING_TEXTS } from './identities.ts';
 import {
   assessed,
-  DEVICE_UID,
   IDENTITIES,
   openSample,
+  reportInput,
   sampleCase,
-  sampleSources,
   sourceBytes,
   sourceOf,
-  TRACKING_UIDS,
   writingFacts,
 } from './sample.ts';
 
@@ -48,15 +46,7 @@ const objects: Record<'report' | 'presentation' | 'capture', Dataset> = {
 beforeAll(async () => {
   const document = sampleCase();
   const shared = { document, assessment: assessed(document) };
-  objects.report = succeeded(
-    srDataset({
-      ...writingFacts(),
-      ...shared,
-      sources: sampleSources(),
-      trackingUids: TRACKING_UIDS,
-      deviceObserverUid: DEVICE_UID,
-    }),
-  );
+  objects.report = succeeded(srDataset(reportInput(document)));
   const source = sourceOf(sourceBytes('film-1'));
   objects.presentation = succeeded(
     gspsDataset({

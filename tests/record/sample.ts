@@ -5,6 +5,7 @@ import type { Film } from '../../src/film/film.ts';
 import { filmPoint } from '../../src/geometry/units.ts';
 import type { WritingFacts } from '../../src/record/dicom/modules.ts';
 import { readSource, type SourceFilm } from '../../src/record/dicom/source.ts';
+import type { SrInput } from '../../src/record/dicom/sr.ts';
 import { uidFromUuid } from '../../src/record/dicom/uids.ts';
 import { SHIPPED_LIMIT_SETS } from '../../src/tolerance/limit-sets.ts';
 import { caseOf, film, free, injury, mark, settings, succeeded } from '../case/samples.ts';
@@ -212,3 +213,13 @@ export const TRACKING_UIDS = {
   other: uidFromUuid('22222222-2222-4222-8222-222222222222'),
 } as const;
 export const DEVICE_UID = uidFromUuid('33333333-3333-4333-8333-333333333333');
+
+/** What a report of a case on the two films is made from. */
+export const reportInput = (document = sampleCase()): SrInput => ({
+  ...writingFacts(),
+  document,
+  assessment: assessed(document),
+  sources: sampleSources(),
+  trackingUids: TRACKING_UIDS,
+  deviceObserverUid: DEVICE_UID,
+});

@@ -1,8 +1,8 @@
 import type { LimitSet } from '../../tolerance/limit-set.ts';
-import { limitText } from '../../tolerance/limit-words.ts';
 import { PushButton } from '../controls/controls.tsx';
 import type { LimitActions } from './actions.ts';
-import { APPLIES, QUANTITY } from './words.ts';
+import { LimitCells, LimitHeads } from './LimitCells.tsx';
+import { APPLIES } from './words.ts';
 
 interface LimitSetSheetProps {
   readonly set: LimitSet;
@@ -25,22 +25,13 @@ export function LimitSetSheet({ set, actions, onEdit }: LimitSetSheetProps) {
       <table className="limit-set__rows">
         <thead>
           <tr>
-            <th scope="col">Finger</th>
-            <th scope="col">Part</th>
-            <th scope="col">What</th>
-            <th scope="col">Limit</th>
+            <LimitHeads />
           </tr>
         </thead>
         <tbody>
           {set.rows.map((row) => (
             <tr key={row.id}>
-              <th scope="row">{row.rays.join(', ')}</th>
-              <td>{row.regions.join(', ')}</td>
-              <td>{QUANTITY[row.quantity]}</td>
-              <td>
-                {limitText(row) ?? 'none as a number'}
-                {row.note !== null && <small>{row.note}</small>}
-              </td>
+              <LimitCells row={row} />
             </tr>
           ))}
         </tbody>

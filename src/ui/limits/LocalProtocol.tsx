@@ -1,9 +1,9 @@
 import { useId, useState } from 'react';
 import type { LimitRow, LimitSet } from '../../tolerance/limit-set.ts';
-import { limitText } from '../../tolerance/limit-words.ts';
 import { addRow, editRow, editSet, removeRow } from '../../tolerance/local-protocol.ts';
 import { Choice, Pick, PushButton } from '../controls/controls.tsx';
 import type { LimitActions } from './actions.ts';
+import { LimitCells, LimitHeads } from './LimitCells.tsx';
 import { RowEditor } from './RowEditor.tsx';
 import { QUANTITY } from './words.ts';
 
@@ -70,10 +70,7 @@ export function LocalProtocol({ set, actions, onDone }: LocalProtocolProps) {
       <table className="limit-set__rows">
         <thead>
           <tr>
-            <th scope="col">Finger</th>
-            <th scope="col">Part</th>
-            <th scope="col">What</th>
-            <th scope="col">Limit</th>
+            <LimitHeads />
             <th scope="col">
               <span className="visually-hidden">Change</span>
             </th>
@@ -102,13 +99,7 @@ export function LocalProtocol({ set, actions, onDone }: LocalProtocolProps) {
               </tr>
             ) : (
               <tr key={row.id}>
-                <th scope="row">{row.rays.join(', ')}</th>
-                <td>{row.regions.join(', ')}</td>
-                <td>{QUANTITY[row.quantity]}</td>
-                <td>
-                  {limitText(row) ?? 'none as a number'}
-                  {row.note !== null && <small>{row.note}</small>}
-                </td>
+                <LimitCells row={row} />
                 <td>
                   <PushButton
                     quiet

@@ -8,32 +8,10 @@ import { freshState } from '../../../src/case/history.ts';
 import { writeDicom } from '../../../src/record/dicom/dicom-write.ts';
 import { srDataset } from '../../../src/record/dicom/sr.ts';
 import { caseOf, film, succeeded } from '../../case/samples.ts';
-import {
-  assessed,
-  DEVICE_UID,
-  sampleCase,
-  sampleSources,
-  sourceBytes,
-  TRACKING_UIDS,
-  writingFacts,
-} from '../../record/sample.ts';
+import { reportInput, sourceBytes } from '../../record/sample.ts';
 import { said, shellWith } from '../support.ts';
 
-const document = sampleCase();
-const report = succeeded(
-  writeDicom(
-    succeeded(
-      srDataset({
-        ...writingFacts(),
-        document,
-        assessment: assessed(document),
-        sources: sampleSources(),
-        trackingUids: TRACKING_UIDS,
-        deviceObserverUid: DEVICE_UID,
-      }),
-    ),
-  ),
-);
+const report = succeeded(writeDicom(succeeded(srDataset(reportInput()))));
 
 /** The first film of the sample without its marks; `onRead` runs while its file is read. */
 const unmarked = (onRead: (shell: Shell) => void): Shell => {

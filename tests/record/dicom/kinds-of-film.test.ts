@@ -17,15 +17,14 @@ import { itNeeds, outputOf, runTool } from '../../outside-tools.ts';
 import { expectNoIdentity } from '../identities.ts';
 import {
   assessed,
-  DEVICE_UID,
   IDENTITIES,
   INSTANCE_UIDS,
+  reportInput,
   SERIES_UID,
   STUDY_UID,
   sampleCase,
   sourceBytes,
   sourceOf,
-  TRACKING_UIDS,
   writingFacts,
 } from '../sample.ts';
 import { asFile, asJson, expectSoundObject, type JsonElement, written } from './checked.ts';
@@ -98,17 +97,7 @@ async function objectsOf(bytes: Uint8Array): Promise<Readonly<Record<string, Dat
 const reportOf = (
   document: CaseDocument,
   sources: ReadonlyMap<ReturnType<typeof recordId>, SourceFilm>,
-): Dataset =>
-  succeeded(
-    srDataset({
-      ...writingFacts(),
-      document,
-      assessment: assessed(document),
-      sources,
-      trackingUids: TRACKING_UIDS,
-      deviceObserverUid: DEVICE_UID,
-    }),
-  );
+): Dataset => succeeded(srDataset({ ...reportInput(document), sources }));
 
 function expectSound(kind: string, bytes: Uint8Array): void {
   expectSoundObject(bytes);

@@ -14,29 +14,18 @@ import { placedMarks } from '../../../src/record/dicom/sr-marks.ts';
 import { caseOf, failed, mark, succeeded } from '../../case/samples.ts';
 import {
   assessed,
-  DEVICE_UID,
   INSTANCE_UIDS,
   openSample,
+  reportInput,
   sampleCase,
   sampleSources,
   sourceBytes,
   sourceOf,
-  TRACKING_UIDS,
   writingFacts,
 } from '../sample.ts';
 import { written } from './checked.ts';
 
-const srOf = (document = sampleCase()): Dataset =>
-  succeeded(
-    srDataset({
-      ...writingFacts(),
-      document,
-      assessment: assessed(document),
-      sources: sampleSources(),
-      trackingUids: TRACKING_UIDS,
-      deviceObserverUid: DEVICE_UID,
-    }),
-  );
+const srOf = (document = sampleCase()): Dataset => succeeded(srDataset(reportInput(document)));
 
 let opened: Awaited<ReturnType<typeof openSample>>;
 beforeAll(async () => {

@@ -2,15 +2,15 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { axesOnFilm } from '../../../src/case/axes.ts';
 import { recordId } from '../../../src/case/document.ts';
 import { CODES, type Code, OWN_CODES, QUANTITY_CODES } from '../../../src/record/dicom/codes.ts';
-import { type SrInput, srDataset } from '../../../src/record/dicom/sr.ts';
+import { srDataset } from '../../../src/record/dicom/sr.ts';
 import { knownReadings } from '../../../src/record/readings.ts';
 import { withPlainSpaces } from '../../../src/record/words/sentence.ts';
 import { caseOf, failed, film, free, mark, succeeded } from '../../case/samples.ts';
 import { itNeeds, runTool } from '../../outside-tools.ts';
 import {
   assessed,
-  DEVICE_UID,
   INSTANCE_UIDS,
+  reportInput,
   SERIES_UID,
   STUDY_UID,
   sampleCase,
@@ -18,7 +18,6 @@ import {
   sourceBytes,
   sourceOf,
   TRACKING_UIDS,
-  writingFacts,
 } from '../sample.ts';
 import {
   asFile,
@@ -29,15 +28,6 @@ import {
   type JsonElement,
   written,
 } from './checked.ts';
-
-const inputFor = (document = sampleCase()): SrInput => ({
-  ...writingFacts(),
-  document,
-  assessment: assessed(document),
-  sources: sampleSources(),
-  trackingUids: TRACKING_UIDS,
-  deviceObserverUid: DEVICE_UID,
-});
 
 type Item = Record<string, JsonElement>;
 const itemsIn = (item: Item, tag: string) => (item[tag]?.Value ?? []) as Item[];
@@ -59,7 +49,7 @@ describe('srDataset', () => {
     return read;
   };
   beforeAll(() => {
-    bytes = written(succeeded(srDataset(inputFor())));
+    bytes = written(succeeded(srDataset(reportInput())));
   });
 
   itWithDicomTools('has no error by dciodvfy', () => expectSoundObject(bytes));
@@ -226,18 +216,18 @@ describe('srDataset', () => {
       ]),
     );
     const sources = new Map([[recordId('film-1'), accented]]);
-    const again = written(succeeded(srDataset({ ...inputFor(), sources })));
+    const again = written(succeeded(srDataset({ ...reportInput(), sources })));
     expectSoundObject(again);
     expect(firstOf(asJson(again), '00100010')).toEqual({ Alphabetic: 'Müller^André' });
   });
 
   it('refuses a case without readings, and films of two people', () => {
-    expect(failed(srDataset({ ...inputFor(), sources: new Map() }))).toEqual({ kind: 'no-readings' });
+    expect(failed(srDataset({ ...reportInput(), sources: new Map() }))).toEqual({ kind: 'no-readings' });
     const empty = caseOf(film('film-1'));
-    expect(failed(srDataset(inputFor(empty)))).toEqual({ kind: 'no-readings' });
+    expect(failed(srDataset(reportInput(empty)))).toEqual({ kind: 'no-readings' });
     const stranger = sourceOf(sourceBytes('film-2', [{ tag: '0010,0020', vr: 'LO', value: 'PID-OTHER' }]));
     const sources = new Map([...sampleSources(), [recordId('film-2'), stranger]]);
-    expect(failed(srDataset({ ...inputFor(), sources }))).toMatchObject({ kind: 'different-patients' });
+    expect(failed(srDataset({ ...reportInput(), sources }))).toMatchObject({ kind: 'different-patients' });
   });
 
   it('finds films of two people behind one that names nobody', () => {
@@ -253,7 +243,9 @@ describe('srDataset', () => {
       [recordId('film-2'), { ...two!, identity: 'one person' }],
       [recordId('film-3'), { ...one!, identity: 'another person' }],
     ]);
-    expect(failed(srDataset({ ...inputFor(third), sources }))).toMatchObject({ kind: 'different-patients' });
+    expect(failed(srDataset({ ...reportInput(third), sources }))).toMatchObject({
+      kind: 'different-patients',
+    });
   });
 
   it('is not written of another finger alone', () => {
@@ -264,8 +256,10 @@ describe('srDataset', () => {
       ),
     );
     const sources = new Map([...sampleSources()].filter(([id]) => id === recordId('film-2')));
-    expect(inputFor(ring).assessment.readings.some(({ filmId }) => filmId === recordId('film-2'))).toBe(true);
-    expect(failed(srDataset({ ...inputFor(ring), sources }))).toEqual({ kind: 'no-readings' });
+    expect(reportInput(ring).assessment.readings.some(({ filmId }) => filmId === recordId('film-2'))).toBe(
+      true,
+    );
+    expect(failed(srDataset({ ...reportInput(ring), sources }))).toEqual({ kind: 'no-readings' });
   });
 
   itWithDicomTools('leaves out films that are pictures', () => {
@@ -275,7 +269,7 @@ describe('srDataset', () => {
       mark('picture/proximal-axis', 'picture', 'proximal-axis', free([1, 90], [1, 40])),
       mark('picture/distal-axis', 'picture', 'distal-axis', free([1, 40], [20, 10])),
     );
-    const dataset = written(succeeded(srDataset(inputFor(document))));
+    const dataset = written(succeeded(srDataset(reportInput(document))));
     expectSoundObject(dataset);
     const [library] = named(asJson(dataset), CODES.imageLibrary);
     expect(children(children(library!)[0]!)).toHaveLength(2);
