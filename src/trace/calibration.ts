@@ -26,12 +26,32 @@ export interface Calibration {
   readonly tails: { readonly share: number; readonly factor: number };
   /** How much an unequal width of the two broken ends speaks against two accounts at once. */
   readonly widthCoupling: number;
-  /** Mass of the mixture that held the truth in 95 of 100 calibration films. */
-  readonly mass: Readonly<Record<TraceSite, Readonly<Record<TraceView, number>>>>;
+  readonly belief: Readonly<Record<TraceSite, BeliefCalibration>>;
 }
 
-/** The mass an interval has to hold; of a view that is not known, the greatest. */
-export const massOf = ({ mass }: Calibration, site: TraceSite, view: TraceView | null): number =>
-  view === null ? Math.max(...Object.values(mass[site])) : mass[site][view];
+/** How the accounts of both fragments together become a belief about the angle. */
+interface BeliefCalibration {
+  /** Factor on the scores before they become shares: the fit of the weights leaves them too even. */
+  readonly sharpness: number;
+  /** Factor on the error of an account: where bones overlap an outline is followed less truly. At least 1. */
+  readonly errorFactor: Readonly<Record<TraceView, number>>;
+  /** Mass of the mixture that held the truth in 95 of 100 calibration films. */
+  readonly mass: Readonly<Record<TraceView, number>>;
+}
+
+/** What is made of the scores of one request. */
+export interface Belief {
+  readonly sharpness: number;
+  readonly errorFactor: number;
+  readonly mass: number;
+}
+
+/** The numbers of a site and a view; of a view that is not known, the greatest. */
+export function beliefIn({ belief }: Calibration, site: TraceSite, view: TraceView | null): Belief {
+  const { sharpness, errorFactor, mass } = belief[site];
+  const ofView = (numbers: Readonly<Record<TraceView, number>>): number =>
+    view === null ? Math.max(...Object.values(numbers)) : numbers[view];
+  return { sharpness, errorFactor: ofView(errorFactor), mass: ofView(mass) };
+}
 
 export const CALIBRATION: Calibration = numbers;

@@ -1,5 +1,5 @@
 import { failure, type Result, success } from '../geometry/result.ts';
-import { CALIBRATION, type FragmentCalibration, massOf } from './calibration.ts';
+import { type Belief, beliefIn, CALIBRATION, type FragmentCalibration } from './calibration.ts';
 import { doubtsOf, WIDEST_SURE_DEGREES } from './doubts.ts';
 import { type Group, grouped, leaderOf } from './groups.ts';
 import type { Hypothesis } from './hypothesis.ts';
@@ -39,6 +39,7 @@ interface Found {
 function judged(
   { hypotheses, strip }: FragmentSearch,
   calibration: FragmentCalibration,
+  belief: Belief,
   fragment: FragmentName,
 ): Result<Found, TraceFailure> {
   if (strip.usualSlope === 0) return failure({ kind: 'blank-film', fragment });
@@ -53,7 +54,7 @@ function judged(
   const pair = Math.max(0, ...hypotheses.map(pairStrength));
   if (head === 0 && pair < LEAST_STRENGTH) return short('strength', pair, LEAST_STRENGTH);
   const reference = hypotheses.at(-1)?.direction ?? 0;
-  return success({ weighed: weigh(hypotheses, calibration, reference), reference, strip });
+  return success({ weighed: weigh(hypotheses, calibration, belief, reference), reference, strip });
 }
 
 const pairStrength = ({ pair }: Hypothesis): number =>
@@ -114,10 +115,11 @@ export function trace(request: TraceRequest): Result<TracedBone, TraceFailure> {
   const found = searchEitherWay(request);
   if (!found.ok) return found;
   const { search, negative } = found.value;
-  const proximal = judged(search.proximal, CALIBRATION.proximal, 'proximal');
+  const belief = beliefIn(CALIBRATION, request.site, request.view);
+  const proximal = judged(search.proximal, CALIBRATION.proximal, belief, 'proximal');
   if (!proximal.ok) return proximal;
   const calibration = request.site === 'neck' ? CALIBRATION.neck : CALIBRATION.distal;
-  const distal = judged(search.distal, calibration, 'distal');
+  const distal = judged(search.distal, calibration, belief, 'distal');
   if (!distal.ok) return distal;
   const joint = joined(proximal.value.weighed, distal.value.weighed, CALIBRATION.widthCoupling);
   const pairs = groupPairs(joint);
@@ -161,7 +163,7 @@ function reading(
   pairs: readonly GroupPair[],
 ): TracedBone {
   const straight = wrapped(distal.reference - proximal.reference);
-  const mass = massOf(CALIBRATION, request.site, request.view);
+  const { mass } = beliefIn(CALIBRATION, request.site, request.view);
   const held = shortestInterval(turnBells(joint), mass, CALIBRATION.tails);
   const turnOf = (pair: GroupPair): number => pair.distal.direction - pair.proximal.direction;
   const fragments = (pair: GroupPair) => ({

@@ -1,9 +1,9 @@
-import type { FragmentCalibration } from './calibration.ts';
+import type { Belief, FragmentCalibration } from './calibration.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { type Bell, sharesOf } from './mixture.ts';
 
-/** Variance of a hypothesis's direction if it is the right one, rad². */
-export const varianceOf = (hypothesis: Hypothesis, calibration: FragmentCalibration): number =>
+/** Variance of a hypothesis's direction if it is the right one, rad², before the belief's factor. */
+const varianceOf = (hypothesis: Hypothesis, calibration: FragmentCalibration): number =>
   calibration.directionError ** 2 +
   calibration.placeError ** 2 * hypothesis.leverVariance +
   calibration.unevenFactor ** 2 * hypothesis.unevenVariance +
@@ -25,16 +25,17 @@ export interface Weighed {
 export function weigh(
   hypotheses: readonly Hypothesis[],
   calibration: FragmentCalibration,
+  { sharpness, errorFactor }: Omit<Belief, 'mass'>,
   reference: number,
 ): Weighed[] {
-  const shares = sharesOf(hypotheses.map((hypothesis) => scoreOf(hypothesis, calibration)));
+  const shares = sharesOf(hypotheses.map((hypothesis) => sharpness * scoreOf(hypothesis, calibration)));
   return hypotheses
     .map((hypothesis, i) => ({
       hypothesis,
       bell: {
         share: shares[i] ?? 0,
         mean: wrapped(hypothesis.direction - reference),
-        variance: varianceOf(hypothesis, calibration),
+        variance: errorFactor ** 2 * varianceOf(hypothesis, calibration),
       },
     }))
     .sort((p, q) => q.bell.share - p.bell.share);

@@ -2,33 +2,39 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { TruthAxis } from '../../src/phantom/truth.ts';
-import { CALIBRATION, type Calibration } from '../../src/trace/calibration.ts';
+import { type Belief, CALIBRATION, type Calibration } from '../../src/trace/calibration.ts';
 import { joined, turnBells } from '../../src/trace/joint.ts';
 import { type Bell, bellDensity, shortestInterval } from '../../src/trace/mixture.ts';
 import { type FragmentSearch, searchBone } from '../../src/trace/search.ts';
 import { weigh, wrapped } from '../../src/trace/weigh.ts';
+import { mean } from './figures.ts';
 import { type Example, fitScore } from './fit-score.ts';
-import { SITES, type Site, type TriedView } from './invented-set.ts';
+import { type Setting, type Site, TRIED_VIEWS, type TriedView } from './invented-set.ts';
 import { cropOf } from './kept-crops.ts';
 import { TAP_MODES, type TapMode, tapped } from './tapped.ts';
 
 /**
- * Sets the numbers of src/trace/calibration.json on invented films of the calibration setting.
+ * Sets the numbers of src/trace/calibration.json on invented films of the calibration setting, and the masses of the
+ * intervals on films of the trial setting as well, those that are there to be looked at while the tracer is made.
  *
- *     npx tsx tests/trace/calibrate.ts [--films 720] [--keep folder] [--masses-only]
+ *     npx tsx tests/trace/calibrate.ts [--films 960] [--trial-films 349] [--keep folder] [--belief-only]
  *
- * With `--masses-only` the scores stay as they are, and only the masses of the intervals are set anew.
+ * With `--belief-only` the scores stay as they are, and only what is made of them is set anew.
  */
 const { values } = parseArgs({
   options: {
-    films: { type: 'string', default: '720' },
+    films: { type: 'string', default: '960' },
+    'trial-films': { type: 'string', default: '349' },
     keep: { type: 'string' },
-    'masses-only': { type: 'boolean', default: false },
+    'belief-only': { type: 'boolean', default: false },
   },
 });
 const films = Number(values.films);
+/** Films of the trial setting from 20000 on judge; these lie below. */
+const FIRST_TRIAL_FILM = 3000;
 
 interface Seen {
+  readonly setting: Setting;
   readonly mode: TapMode;
   readonly site: Site;
   readonly view: TriedView;
@@ -41,23 +47,30 @@ interface Seen {
 const directionOf = ({ from, to }: TruthAxis): number =>
   Math.atan2(to.row - from.row, to.column - from.column);
 
-const seen: Seen[] = [];
-for (let index = 0; index < films; index += 1) {
-  const { planned, crop } = cropOf('calibration', index, values.keep ?? null);
-  for (const mode of TAP_MODES) {
-    const found = searchBone(tapped(planned, crop, mode, index));
-    if (!found.ok) continue;
-    seen.push({
-      mode,
-      site: planned.site,
-      view: planned.view,
-      proximal: found.value.proximal,
-      distal: found.value.distal,
-      proximalTruth: directionOf(crop.proximalAxis),
-      distalTruth: directionOf(crop.distalAxis),
+function seenIn(setting: Setting, from: number, count: number): Seen[] {
+  return Array.from({ length: count }, (_, k) => from + k).flatMap((index) => {
+    const { planned, crop } = cropOf(setting, index, values.keep ?? null);
+    return TAP_MODES.flatMap((mode): Seen[] => {
+      const found = searchBone(tapped(planned, crop, mode, index));
+      if (!found.ok) return [];
+      const { proximal, distal } = found.value;
+      return [
+        {
+          setting,
+          mode,
+          site: planned.site,
+          view: planned.view,
+          proximal,
+          distal,
+          proximalTruth: directionOf(crop.proximalAxis),
+          distalTruth: directionOf(crop.distalAxis),
+        },
+      ];
     });
-  }
+  });
 }
+const seen = seenIn('calibration', 0, films);
+const trialSeen = seenIn('trial', FIRST_TRIAL_FILM, Number(values['trial-films']));
 
 const example = ({ hypotheses }: FragmentSearch, truth: number): Example => ({
   hypotheses,
@@ -66,6 +79,7 @@ const example = ({ hypotheses }: FragmentSearch, truth: number): Example => ({
 const distal = (site: Site): Example[] =>
   seen.filter((film) => film.site === site).map((film) => example(film.distal, film.distalTruth));
 
+const WANTED_COVERAGE = 0.965;
 const tails = { share: 0.12, factor: 3 };
 const fitScores = () => ({
   proximal: fitScore(
@@ -75,60 +89,113 @@ const fitScores = () => ({
   distal: fitScore(distal('shaft'), tails),
   neck: fitScore(distal('neck'), tails),
 });
-const fitted = values['masses-only'] ? CALIBRATION : fitScores();
+const fitted = values['belief-only'] ? CALIBRATION : fitScores();
 
-/** The turn's mixture in every film of a site, measured from the truth; of a view and a way of tapping if one is given. */
-function mixtures(
-  site: Site,
-  coupling: number,
-  only: { view: TriedView; mode: TapMode } | null = null,
-): Bell[][] {
-  const far = site === 'neck' ? fitted.neck : fitted.distal;
-  return seen
-    .filter(
-      (film) => film.site === site && (only === null || (film.view === only.view && film.mode === only.mode)),
-    )
-    .map((film) =>
-      turnBells(
-        joined(
-          weigh(film.proximal.hypotheses, fitted.proximal, film.proximalTruth),
-          weigh(film.distal.hypotheses, far, film.distalTruth),
-          coupling,
-        ),
-      ),
-    );
+type Sharing = Omit<Belief, 'mass'>;
+type Sharings = Pick<Calibration['belief'][Site], 'sharpness' | 'errorFactor'>;
+/** The turn's mixture in a film, measured from the truth. */
+function mixtureOf(film: Seen, coupling: number, sharing: Sharing): Bell[] {
+  const far = film.site === 'neck' ? fitted.neck : fitted.distal;
+  return turnBells(
+    joined(
+      weigh(film.proximal.hypotheses, fitted.proximal, sharing, film.proximalTruth),
+      weigh(film.distal.hypotheses, far, sharing, film.distalTruth),
+      coupling,
+    ),
+  );
 }
 
-const likelihood = (coupling: number): number =>
-  SITES.flatMap((site) => mixtures(site, coupling)).reduce(
-    (sum, bells) =>
-      sum + Math.log(1e-6 + bells.reduce((part, bell) => part + bell.share * bellDensity(0, bell, tails), 0)),
-    0,
-  );
+const likelihood = (films: readonly Seen[], coupling: number, sharing: Sharing): number =>
+  films
+    .map((film) => mixtureOf(film, coupling, sharing))
+    .reduce(
+      (sum, bells) =>
+        sum +
+        Math.log(1e-6 + bells.reduce((part, bell) => part + bell.share * bellDensity(0, bell, tails), 0)),
+      0,
+    );
+/** The value of a list that the truth is likeliest with. */
+function likeliest(choices: readonly number[], likelihoodWith: (choice: number) => number): number {
+  const fits = choices.map(likelihoodWith);
+  return choices[fits.indexOf(Math.max(...fits))] ?? 1;
+}
 const COUPLINGS = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7];
-const widthCoupling = values['masses-only']
+const AS_FITTED = { sharpness: 1, errorFactor: 1 };
+const widthCoupling = values['belief-only']
   ? CALIBRATION.widthCoupling
-  : COUPLINGS.map((coupling) => ({ coupling, fit: likelihood(coupling) })).reduce((best, next) =>
-      next.fit > best.fit ? next : best,
-    ).coupling;
+  : likeliest(COUPLINGS, (coupling) => likelihood(seen, coupling, AS_FITTED));
 
-/** The least mass whose interval holds the truth in the wanted share of films, tapped in whichever way it holds least. */
-const massFor = (site: Site, view: TriedView, wanted: number): number =>
-  Math.max(...TAP_MODES.map((mode) => massOfMode(mixtures(site, widthCoupling, { view, mode }), wanted)));
+const filmsOf = (site: Site, view: TriedView, among: readonly Seen[] = seen): Seen[] =>
+  among.filter((film) => film.site === site && film.view === view);
+const SHARPNESSES = [1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6, 1.8, 2];
+/** Never below 1: no axis of a real bone is better defined than the fit of the score allows. */
+const ERROR_FACTORS = [1, 1.05, 1.1, 1.15, 1.2, 1.25, 1.3, 1.35, 1.4, 1.45, 1.5, 1.6, 1.7];
 
-function massOfMode(all: readonly Bell[][], wanted: number): number {
+/**
+ * The fit of the score pulls every weight towards nothing, which tames all of them together: the shares come out too
+ * even, and one set of errors for every view is too small where bones overlap. Both hide each other in the mean; with
+ * two humps the interval is too wide, with one too narrow. So a factor on the scores of a site (temperature scaling:
+ * Guo et al., ICML 2017) and one on the errors of each view are set afterwards, for the angle itself.
+ */
+function sharingOf(site: Site): Sharings {
+  const errorFactor: Record<TriedView, number> = { pa: 1, oblique: 1, lateral: 1 };
+  let sharpness = 1;
+  for (let round = 0; round < 3; round += 1) {
+    sharpness = likeliest(SHARPNESSES, (choice) =>
+      TRIED_VIEWS.reduce(
+        (sum, view) =>
+          sum +
+          likelihood(filmsOf(site, view), widthCoupling, {
+            sharpness: choice,
+            errorFactor: errorFactor[view],
+          }),
+        0,
+      ),
+    );
+    for (const view of TRIED_VIEWS) {
+      const films = filmsOf(site, view);
+      errorFactor[view] = likeliest(ERROR_FACTORS, (choice) =>
+        likelihood(films, widthCoupling, { sharpness, errorFactor: choice }),
+      );
+    }
+  }
+  return { sharpness, errorFactor };
+}
+
+/**
+ * The mass whose interval holds the truth in the wanted share of films of some views, in the setting that it holds least
+ * in. The error of a neck is that of its taps, and the way of tapping it holds least in counts; those of shafts differ by
+ * chance, the greatest of which is too wide, and their mean counts.
+ */
+function massFor(site: Site, views: readonly TriedView[], { sharpness, errorFactor }: Sharings): number {
+  const masses = [seen, trialSeen].map((among) => {
+    const ofModes = TAP_MODES.map((mode) =>
+      massOf(
+        views
+          .flatMap((view) => filmsOf(site, view, among))
+          .filter((film) => film.mode === mode)
+          .map((film) => mixtureOf(film, widthCoupling, { sharpness, errorFactor: errorFactor[film.view] })),
+      ),
+    );
+    return site === 'neck' ? Math.max(...ofModes) : mean(ofModes);
+  });
+  return rounded(Math.max(...masses));
+}
+
+/** To a thousandth: the least that holds in the wanted share. */
+function massOf(all: readonly Bell[][]): number {
   let low = 0.6;
   let high = 0.99;
-  for (let round = 0; round < 7; round += 1) {
+  for (let round = 0; round < 8; round += 1) {
     const mass = (low + high) / 2;
     const held = all.filter((bells) => {
       const { from, to } = shortestInterval(bells, mass, tails);
       return from <= 0 && to >= 0;
     });
-    if (held.length / all.length < wanted) low = mass;
+    if (held.length / all.length < WANTED_COVERAGE) low = mass;
     else high = mass;
   }
-  return high;
+  return Number(high.toFixed(3));
 }
 
 const rounded = (value: number): number => Number(value.toPrecision(5));
@@ -139,20 +206,20 @@ const tidy = (numbers: typeof fitted.neck): typeof fitted.neck => ({
   unevenFactor: rounded(numbers.unevenFactor),
   tapFactor: rounded(numbers.tapFactor),
 });
-const WANTED_COVERAGE = 0.965;
-const masses = (site: Site): Readonly<Record<TriedView, number>> => ({
-  pa: rounded(massFor(site, 'pa', WANTED_COVERAGE)),
-  oblique: rounded(massFor(site, 'oblique', WANTED_COVERAGE)),
-  lateral: rounded(massFor(site, 'lateral', WANTED_COVERAGE)),
-});
 /**
- * Of a neck the greatest of the three views for all of them: its error is mostly that of the tapped stump, whatever the
- * view, and what one view of one setting holds in by chance it does not in other hands.
+ * Of necks one mass for all views: their error is mostly that of the tapped stump, whatever the view, and what one view
+ * of one setting holds in by chance it does not in other hands.
  */
-const alike = (each: Readonly<Record<TriedView, number>>): typeof each => {
-  const most = Math.max(...Object.values(each));
-  return { pa: most, oblique: most, lateral: most };
-};
+function beliefOf(site: Site): Calibration['belief'][Site] {
+  const sharing = sharingOf(site);
+  const massIn = (...views: readonly TriedView[]): number => massFor(site, views, sharing);
+  if (site === 'neck') {
+    const mass = massIn(...TRIED_VIEWS);
+    return { ...sharing, mass: { pa: mass, oblique: mass, lateral: mass } };
+  }
+  return { ...sharing, mass: { pa: massIn('pa'), oblique: massIn('oblique'), lateral: massIn('lateral') } };
+}
+
 const calibration: Calibration = {
   basis: `calibrated on ${films} invented films`,
   proximal: tidy(fitted.proximal),
@@ -160,7 +227,7 @@ const calibration: Calibration = {
   neck: tidy(fitted.neck),
   tails,
   widthCoupling,
-  mass: { shaft: masses('shaft'), neck: alike(masses('neck')) },
+  belief: { shaft: beliefOf('shaft'), neck: beliefOf('neck') },
 };
 const file = resolve(import.meta.dirname, '../../src/trace/calibration.json');
 writeFileSync(file, `${JSON.stringify(calibration, null, 2)}\n`);

@@ -11,18 +11,18 @@ import { TAP_MODES } from './tapped.ts';
  * Traces invented films of a setting that nothing was calibrated on, and prints how far off it was and the table of
  * goals.
  *
- *     npm run trace:eval -- [--films 240] [--from 40000] [--view-unknown] [--setting trial|calibration]
+ *     npm run trace:eval -- [--films 240] [--from 50000] [--view-unknown] [--setting trial|calibration]
  *                           [--spoil windowed|curved|blocky|jpeg|inverted|screenshot] [--dressing splint|cast]
  *                           [--hard-pictures] [--processes 2] [--keep folder] [--worst]
  *
  * `--hard-pictures` prints one table of every spoiling and dressing in place of the others. Films below 20000 were
- * looked at while the tracer was made, those from 20000 to 39999 while it was first judged.
+ * looked at while the tracer was made, those from 20000 to 49999 while it was first judged.
  */
 const { values } = parseArgs({
   options: {
     setting: { type: 'string', default: 'trial' },
     films: { type: 'string', default: '240' },
-    from: { type: 'string', default: '40000' },
+    from: { type: 'string', default: '50000' },
     keep: { type: 'string' },
     processes: { type: 'string', default: '2' },
     spoil: { type: 'string', default: 'none' },
