@@ -27,31 +27,40 @@ export function foundActions(shell: Shell): FoundActions {
   };
 }
 
-/** Shows another picture of a file in the list, and takes that one when it is added. */
+/**
+ * Shows another picture of a file in the list, and takes that one when it is added: from now on, not from when it is
+ * decoded, or whoever adds it at once would get the one before.
+ */
 async function setFrame(shell: Shell, id: string, frame: number): Promise<void> {
   const { found } = shell;
   const { search } = found;
+  const listed = () => found.store.getState().found?.films.find((film) => film.id === id);
   const candidate = found.candidates.get(id);
-  if (candidate === undefined) return;
+  const before = listed();
+  if (candidate === undefined || before === undefined) return;
+  const isAsked = () => found.search === search && listed()?.frame === frame;
+  const show = (patch: Partial<FoundFilm>) =>
+    found.show((list) => ({
+      ...list,
+      films: list.films.map((film) => (film.id === id ? { ...film, ...patch } : film)),
+    }));
+  found.candidates.set(id, { ...candidate, film: null });
+  show({ frame, inCase: isInCase(shell, candidate.sha256, frame) });
+  const giveUp = (why: string) => {
+    say(shell, why);
+    if (isAsked()) show({ frame: before.frame, inCase: before.inCase });
+  };
   const read = await bytesOf(candidate);
-  if ('reason' in read) {
-    say(shell, read.reason);
-    return;
-  }
+  if ('reason' in read) return giveUp(read.reason);
   const decoded = await shell.decoder.decode(read.bytes, { frame, part: null });
-  if (!decoded.ok) {
-    say(shell, decodeSentence(decoded.error, candidate.name));
-    return;
-  }
+  if (!decoded.ok) return giveUp(decodeSentence(decoded.error, candidate.name));
   const thumbnail = await found.pictureFor(search, decoded.value);
   if (thumbnail === null) return;
-  found.candidates.set(id, { ...candidate, film: candidate.film === null ? null : decoded.value });
-  found.show((before) => ({
-    ...before,
-    films: before.films.map((film) => {
-      if (film.id !== id) return film;
-      found.drop(film.thumbnail);
-      return { ...film, frame, thumbnail, inCase: isInCase(shell, candidate.sha256, frame) };
-    }),
-  }));
+  if (!isAsked()) {
+    found.drop(thumbnail);
+    return;
+  }
+  if (candidate.film !== null) found.candidates.set(id, { ...candidate, film: decoded.value });
+  found.drop(listed()?.thumbnail ?? '');
+  show({ thumbnail });
 }

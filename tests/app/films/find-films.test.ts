@@ -174,3 +174,51 @@ describe('a file that goes away after it was found', () => {
     expect(shell.found.store.getState().found?.films).toEqual(before);
   });
 });
+
+describe('another picture of a file in the list', () => {
+  const framesIn = (shell: Shell) =>
+    markedFilms(shell.store.getState().caseState.document).map(({ film }) => film.place?.frame ?? 0);
+
+  it('is the one that is added, also before it is decoded', async () => {
+    const decoding = gate();
+    let asked = 0;
+    const shell = shellThat({
+      decode: () => {
+        asked += 1;
+        return asked === 2 ? decoding.passed : Promise.resolve();
+      },
+    });
+    await find(shell, dropped(true, file('run.dcm')));
+    const [shown] = shell.found.store.getState().found?.films ?? [];
+    foundActions(shell).setFrame(shown?.id ?? '', 2);
+    const added = foundActions(shell).add() as unknown as Promise<void>;
+    decoding.open();
+    await added;
+    expect(framesIn(shell)).toEqual([2]);
+    await vi.waitFor(() => expect(pictures.size).toBe(shell.store.getState().thumbnails.size));
+  });
+
+  it('of two asked for one after the other is the last, whichever is decoded first', async () => {
+    const shell = shellThat({});
+    await find(shell, dropped(true, file('run.dcm')));
+    const [shown] = shell.found.store.getState().found?.films ?? [];
+    const slow = gate();
+    const { decoder } = shell;
+    const decode = decoder.decode.bind(decoder);
+    decoder.decode = async (given, place) => {
+      if (place?.frame === 1) await slow.passed;
+      return decode(given, place);
+    };
+    const { setFrame } = foundActions(shell);
+    setFrame(shown?.id ?? '', 1);
+    setFrame(shown?.id ?? '', 2);
+    await vi.waitFor(() =>
+      expect(shell.found.store.getState().found?.films[0]?.thumbnail).not.toBe(shown?.thumbnail),
+    );
+    const [last] = shell.found.store.getState().found?.films ?? [];
+    slow.open();
+    await vi.waitFor(() => expect(vi.mocked(URL.createObjectURL)).toHaveBeenCalledTimes(3));
+    expect(shell.found.store.getState().found?.films[0]).toEqual(last);
+    expect([...pictures]).toEqual([last?.thumbnail]);
+  });
+});
