@@ -79,18 +79,21 @@ export async function findFilms(
       name: '',
       reason: 'There were more files than are looked through. Drop a smaller folder.',
     });
+  const ofCase = await patientsOfCase(shell);
+  if (found.search !== search) return;
   if (caseShown(shell) !== into && films.length > 0) {
     found.close();
     say(shell, addedToNeither(films.length));
     return;
   }
-  await settle(shell, films, leftOut, dropped.files.length, listed);
+  await settle(shell, films, ofCase, leftOut, dropped.files.length, listed);
 }
 
 /** All is looked through: the films are added, or what was found is listed. */
 async function settle(
   shell: Shell,
   films: readonly FoundFilm[],
+  ofCase: ReadonlySet<string>,
   leftOut: readonly LeftOut[],
   of: number,
   listed: boolean,
@@ -98,7 +101,7 @@ async function settle(
   const { found } = shell;
   const { search } = found;
   const whose = films.map(({ id }) => ({ id, patient: found.candidates.get(id)?.patient ?? null }));
-  const patients = comparePatients(whose, patientsOfCase(shell));
+  const patients = comparePatients(whose, ofCase);
   const choices = listed || patients.differ || films.some((film) => film.frames > 1);
   const chosen = films.map(
     (film): FoundFilm => ({
@@ -123,13 +126,20 @@ async function settle(
   found.end(search);
 }
 
-/** Patients that films of the case name, as far as this page opened them. */
-function patientsOfCase({ store, found }: Shell): ReadonlySet<string> {
-  return new Set(
-    markedFilms(store.getState().caseState.document).flatMap(
-      ({ film }) => found.patients.get(film.sha256) ?? [],
-    ),
-  );
+/**
+ * Patients that films of the case name, also of those that were opened on another day, as far as their bytes are
+ * kept here. Invented films are nobody's.
+ */
+async function patientsOfCase({ store, found, keeper, decoder }: Shell): Promise<ReadonlySet<string>> {
+  const films = markedFilms(store.getState().caseState.document).map(({ film }) => film);
+  for (const { sha256, format, invented } of films) {
+    if (invented || format !== 'dicom' || found.patients.has(sha256)) continue;
+    const bytes = await keeper.filmBytes(sha256);
+    if (bytes === null) continue;
+    const key = await decoder.patientKey(bytes);
+    if (key.ok) found.patients.set(sha256, key.value);
+  }
+  return new Set(films.flatMap(({ sha256 }) => found.patients.get(sha256) ?? []));
 }
 
 interface Inside {
@@ -202,7 +212,7 @@ async function readCandidate(
   const sha256 = await sha256Of(whole);
   const key = await shell.decoder.patientKey(whole.slice(0));
   const patient = key.ok ? key.value : null;
-  if (patient !== null) shell.found.patients.set(sha256, patient);
+  if (key.ok) shell.found.patients.set(sha256, patient);
   const decoded = await shell.decoder.decode(whole, undefined, onFirst);
   if (!decoded.ok) return { name, reason: decodeSentence(decoded.error, name) };
   const film = decoded.value;

@@ -19,8 +19,8 @@ export interface Candidate {
 export class FoundFilms {
   readonly store: StoreApi<{ readonly found: Found | null }> = createStore(() => ({ found: null }));
   readonly candidates = new Map<string, Candidate>();
-  /** Patients of films opened since the page was, by the SHA-256 of their file. */
-  readonly patients = new Map<string, string>();
+  /** Patients of films that were looked at since the page was opened, by the SHA-256 of their file; null: it names none. */
+  readonly patients = new Map<string, string | null>();
   onto: Onto = { hand: 'injured', day: null };
   /** Goes up with every search, so that one that was given up adds nothing more. */
   search = 0;

@@ -4,7 +4,7 @@ import { foundActions } from '../../../src/app/films/found-actions.ts';
 import { caseShown, type Shell } from '../../../src/app/shell.ts';
 import { markedFilms } from '../../../src/case/film-marks.ts';
 import { failure, success } from '../../../src/geometry/result.ts';
-import { caseOf } from '../../case/samples.ts';
+import { caseOf, film } from '../../case/samples.ts';
 import { dicomFile, filmElements } from '../../film/dicom-file.ts';
 import { openFilm } from '../../film/open.ts';
 import { withoutCanvas } from '../no-canvas.ts';
@@ -70,6 +70,45 @@ function gate() {
   });
   return { open, passed };
 }
+
+describe('whose a film is', () => {
+  /** A case with one film that was opened on another day: only its bytes are kept here. */
+  const later = (kept: { readonly invented: boolean; readonly names: string | null }) =>
+    shellWith(caseOf(film('kept', { sha256: 'kept', format: 'dicom', invented: kept.invented })), {
+      keeper: {
+        keep: () => undefined,
+        keepFilm: async () => undefined,
+        list: async () => [],
+        filmBytes: async () => new ArrayBuffer(1),
+      },
+      decoder: {
+        lookInside: async (one: object) => success({ films: [one], leftOut: [] }),
+        patientKey: async (asked: ArrayBuffer) => success(asked.byteLength === 1 ? kept.names : 'one'),
+        decode: async () => success(await openFilm(bytes)),
+      },
+    });
+  const asks = ({ found }: Shell) => found.store.getState().found?.patientsDiffer ?? false;
+
+  it('is asked where the film of another day names another patient, and not where it names the same', async () => {
+    const another = later({ invented: false, names: 'another' });
+    await find(another, dropped(false, file('one.dcm')));
+    expect([asks(another), filmsIn(another)]).toEqual([true, 1]);
+    const same = later({ invented: false, names: 'one' });
+    await find(same, dropped(false, file('one.dcm')));
+    expect([asks(same), filmsIn(same)]).toEqual([false, 2]);
+  });
+
+  it('is not asked where the film of another day names nobody, or is invented', async () => {
+    for (const kept of [
+      { invented: false, names: null },
+      { invented: true, names: 'another' },
+    ]) {
+      const shell = later(kept);
+      await find(shell, dropped(false, file('one.dcm')));
+      expect([asks(shell), filmsIn(shell)]).toEqual([false, 2]);
+    }
+  });
+});
 
 describe('a search for films', () => {
   it('goes on where the list of the one before it is still being added', async () => {
