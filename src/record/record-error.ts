@@ -128,6 +128,11 @@ function parts(error: RecordError): readonly [happened: string, next: string] {
       ];
     case 'no-angle':
       return ['has no angle of the injured hand', 'Place both axes on a film of the injured hand'];
+    case 'undated-films':
+      return [
+        `cannot tell which film is the latest: there is no day for the ${error.films.join(', the ')}`,
+        'Give each film its day after the injury',
+      ];
   }
 }
 

@@ -26,6 +26,7 @@ const EVERY: { readonly [Kind in RecordError['kind']]: Extract<RecordError, { ki
   'picture-unreadable': { kind: 'picture-unreadable', detail: 'no PNG' },
   'words-too-long': { kind: 'words-too-long', neededPoints: 400, roomPoints: 100 },
   'no-angle': { kind: 'no-angle' },
+  'undated-films': { kind: 'undated-films', films: ['undated lateral film (1)', 'undated lateral film (2)'] },
 };
 
 /** The numbers and names that a sentence must repeat, so that the person can find what it is about. */

@@ -1,10 +1,11 @@
 import type { Assessment } from '../../case/assessment.ts';
 import { inCourseOrder } from '../../case/course/order.ts';
-import type { CaseDocument, InjuryRecord } from '../../case/document.ts';
+import type { CaseDocument, FilmRecord, InjuryRecord } from '../../case/document.ts';
 import { markedFilms } from '../../case/film-marks.ts';
 import { injuryOf } from '../../case/fixed-records.ts';
 import type { KnownReading } from '../../case/reading.ts';
-import { failure, type Result } from '../../geometry/result.ts';
+import { filmNames } from '../../case/readings/names.ts';
+import { failure, type Result, success } from '../../geometry/result.ts';
 import { degrees } from '../../geometry/units.ts';
 import { knownReadings } from '../readings.ts';
 import { type Block, gap, paragraph, type Setting, stylesAt } from './blocks.ts';
@@ -31,6 +32,8 @@ interface Bend {
   readonly degrees: number;
   readonly least: number;
   readonly most: number;
+  /** Of the film, after the injury; null: not said. */
+  readonly day: number | null;
   /** Of a healthy bone; null where none was taken off. */
   readonly normal: number | null;
 }
@@ -39,11 +42,13 @@ interface Bend {
  * A sheet for the patient: which bone, how far it is bent, beside drawings of a straight bone and of one bent by
  * that angle; what it means, what may happen next, when to get help at once, and room for the clinic.
  *
- * Fails with `no-angle` where no angle of the injured hand is known.
+ * Fails with `no-angle` where no angle of the injured hand is known, with `undated-films` where it cannot be told which
+ * of several is the latest, and as the other pages do.
  */
 export async function patientPdf(input: PatientPdfInput): Promise<Result<PdfFile, PdfFailure>> {
-  const bend = bendOf(input.document, input.assessment);
-  if (bend === null) return failure({ kind: 'no-angle' });
+  const found = latestBend(input.document, input.assessment);
+  if (!found.ok) return found;
+  const bend = found.value;
   const words = PATIENT_WORDS[input.language];
   const making = await beginPdf(input.faces, words.tag);
   if (!making.ok) return making;
@@ -53,34 +58,38 @@ export async function patientPdf(input: PatientPdfInput): Promise<Result<PdfFile
 
 const VIEW_ORDER = ['lateral', 'oblique', 'pa', null] as const;
 
-/** The latest angle of the injured hand, from the side where there is one. */
-function bendOf(document: CaseDocument, assessment: Assessment): Bend | null {
+/**
+ * The latest angle of the injured hand, from the side where there is one. Fails with `no-angle`, and with
+ * `undated-films` where it has rivals in the same view and a day is missing.
+ */
+function latestBend(document: CaseDocument, assessment: Assessment): Result<Bend, PdfFailure> {
   const known = knownReadings(assessment);
-  // The newest first; of one day, the film after the reduction before the one that led to it. Undated ones last.
-  const newest = inCourseOrder(markedFilms(document)).toReversed();
-  const films = newest
+  const readingOf = (film: FilmRecord, quantity: KnownReading['quantity']) =>
+    known.find((one) => one.filmId === film.id && one.quantity === quantity);
+  const all = markedFilms(document);
+  const [latest, ...others] = inCourseOrder(all)
+    .toReversed()
     .map(({ film }) => film)
-    .filter(({ hand }) => hand === 'injured')
-    .toSorted(
-      (one, other) =>
-        VIEW_ORDER.indexOf(one.view) - VIEW_ORDER.indexOf(other.view) ||
-        Number(one.day === null) - Number(other.day === null),
-    );
-  for (const film of films) {
-    const reading = (quantity: KnownReading['quantity']) =>
-      known.find((one) => one.filmId === film.id && one.quantity === quantity);
-    const angle = reading('angulation');
-    if (angle === undefined) continue;
-    const size = Math.abs(angle.value);
-    const normal = Math.round(Math.abs(reading('normal')?.value ?? 0));
-    return {
-      degrees: Math.round(size),
-      least: Math.max(0, Math.round(size - angle.expandedUncertainty)),
-      most: Math.round(size + angle.expandedUncertainty),
-      normal: normal === 0 ? null : normal,
-    };
+    .filter((film) => film.hand === 'injured' && readingOf(film, 'angulation') !== undefined)
+    // Of one view the newest stays first; of one day, the film after the reduction.
+    .toSorted((one, other) => VIEW_ORDER.indexOf(one.view) - VIEW_ORDER.indexOf(other.view));
+  const angle = latest && readingOf(latest, 'angulation');
+  if (latest === undefined || angle === undefined) return failure({ kind: 'no-angle' });
+  const rivals = [latest, ...others.filter(({ view }) => view === latest.view)];
+  const undated = rivals.filter(({ day }) => day === null);
+  if (rivals.length > 1 && undated.length > 0) {
+    const names = filmNames(all.map(({ film }) => film));
+    return failure({ kind: 'undated-films', films: undated.map(({ id }) => names.get(id) ?? 'film') });
   }
-  return null;
+  const size = Math.abs(angle.value);
+  const normal = Math.round(Math.abs(readingOf(latest, 'normal')?.value ?? 0));
+  return success({
+    degrees: Math.round(size),
+    least: Math.max(0, Math.round(size - angle.expandedUncertainty)),
+    most: Math.round(size + angle.expandedUncertainty),
+    day: latest.day,
+    normal: normal === 0 ? null : normal,
+  });
 }
 
 const MARGIN = 46;
@@ -151,14 +160,22 @@ function foundBlocks(
   setting: Setting,
   { ray, region }: InjuryRecord,
   { found, meaning }: PatientWords,
-  { degrees: size, least, most, normal }: Bend,
+  { degrees: size, least, most, day, normal }: Bend,
 ): readonly Block[] {
   const said = (text: string, style = BODY, after = 5) => paragraph(setting, [{ text, style }], after);
   return [
     said(found.heading, HEADING, 3),
     said(`${found.bone(ray)}${region === null ? '' : ` ${found.where[region]}`}`),
     said(found.bend(size), STRONG, 3),
-    said(`${found.sure(least, most)}${normal === null ? '' : ` ${found.normal(normal)}`}`, BODY, 12),
+    said(
+      [
+        found.sure(least, most),
+        ...(day === null ? [] : [found.film(day)]),
+        ...(normal === null ? [] : [found.normal(normal)]),
+      ].join(' '),
+      BODY,
+      12,
+    ),
     said(meaning.heading, HEADING, 3),
     ...meaning.lines.map((line) => said(line)),
   ];

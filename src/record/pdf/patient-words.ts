@@ -21,6 +21,8 @@ export interface PatientWords {
     readonly where: Readonly<Record<Region, string>>;
     readonly bend: (degrees: number) => string;
     readonly sure: (least: number, most: number) => string;
+    /** Of which day after the injury that is: it may not be as it is now. */
+    readonly film: (day: number) => string;
     /** Only where a normal that is not zero was taken off. */
     readonly normal: (degrees: number) => string;
   };
@@ -62,6 +64,10 @@ const en: PatientWords = {
     bend: (degrees) => `The bone is bent by about ${degrees} degrees.`,
     sure: (least, most) =>
       `It may be between ${least} and ${most} degrees. A line on an X-ray is never exact.`,
+    film: (day) =>
+      day === 0
+        ? 'This was on the day you got hurt.'
+        : `This was ${day === 1 ? 'one day' : `${day} days`} after you got hurt.`,
     normal: (degrees) => `A healthy bone here is bent a bit too, by about ${degrees} degrees.`,
   },
   drawing: {
@@ -130,6 +136,10 @@ const de: PatientWords = {
     bend: (degrees) => `Der Knochen ist um etwa ${degrees} Grad geknickt.`,
     sure: (least, most) =>
       `Es können auch ${least} bis ${most} Grad sein. Eine Linie auf einem Bild ist nie ganz genau.`,
+    film: (day) =>
+      day === 0
+        ? 'So war es am Tag des Unfalls.'
+        : `So war es ${day === 1 ? 'einen Tag' : `${day} Tage`} nach dem Unfall.`,
     normal: (degrees) => `Auch ein gesunder Knochen ist hier etwas krumm, um etwa ${degrees} Grad.`,
   },
   drawing: {

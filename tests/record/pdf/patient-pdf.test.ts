@@ -1,9 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { FilmRecord } from '../../../src/case/document.ts';
 import { degrees } from '../../../src/geometry/units.ts';
 import { drawMetacarpal, type Place } from '../../../src/record/pdf/bone-drawing.ts';
+import type { PdfFile } from '../../../src/record/pdf/page.ts';
 import { type PatientPdfInput, patientPdf } from '../../../src/record/pdf/patient-pdf.ts';
 import { PATIENT_LANGUAGES, PATIENT_WORDS } from '../../../src/record/pdf/patient-words.ts';
+import { recordErrorSentence } from '../../../src/record/record-error.ts';
 import { RAYS, REGIONS } from '../../../src/tolerance/anatomy.ts';
 import { caseOf, failed, film, free, injury, mark, succeeded } from '../../case/samples.ts';
 import { assessed, sampleCase } from '../sample.ts';
@@ -106,6 +109,8 @@ function sentencesOf(language: (typeof PATIENT_LANGUAGES)[number]): readonly str
     ...Object.values(found.where),
     found.bend(35),
     found.sure(31, 39),
+    found.film(0),
+    found.film(14),
     found.normal(12),
     drawing.simple,
     ...meaning.lines,
@@ -179,6 +184,8 @@ it('the languages say the same things: as many lines, every number that is given
     expect(found.bend(41)).toContain('41');
     expect(found.sure(36, 47)).toMatch(/36.*47/);
     expect(found.normal(13)).toContain('13');
+    expect(found.film(9)).toContain('9');
+    expect(new Set([0, 1, 2].map(found.film)).size).toBe(3);
     expect(drawing.bent(41)).toContain('41');
     expect(new Set(RAYS.map((ray) => found.bone(ray))).size).toBe(RAYS.length);
     expect(found.bone(null).length).toBeGreaterThan(10);
@@ -191,26 +198,54 @@ describe('patientPdf', () => {
     expect(failed(await patientPdf(inputFor({ document })))).toEqual({ kind: 'no-angle' });
   });
 
+  const bent = (id: string, columns: number, about: Partial<FilmRecord>) => [
+    film(id, about),
+    mark(`${id}/p`, id, 'proximal-axis', free([400, 1000], [400, 700])),
+    mark(`${id}/d`, id, 'distal-axis', free([400, 700], [400 + columns, 600])),
+  ];
+  const textOf = ({ pages }: PdfFile) =>
+    unspaced(
+      pages
+        .flat()
+        .map((one) => (one.kind === 'text' ? one.text : ''))
+        .join(' '),
+    );
+
   it('tells the newest angle: of one day the film after the reduction, whichever was added first', async () => {
-    const bent = (id: string, moment: 'before-reduction' | 'after-reduction', columns: number) => [
-      film(id, { day: 0, moment }),
-      mark(`${id}/p`, id, 'proximal-axis', free([400, 1000], [400, 700])),
-      mark(`${id}/d`, id, 'distal-axis', free([400, 700], [400 + columns, 600])),
-    ];
     // atan(100/100) is 45°, atan(20/100) is 11.3°.
-    const [before, after] = [bent('b', 'before-reduction', 100), bent('a', 'after-reduction', 20)];
+    const before = bent('b', 100, { day: 0, moment: 'before-reduction' });
+    const after = bent('a', 20, { day: 0, moment: 'after-reduction' });
     for (const records of [
       [...before, ...after],
       [...after, ...before],
     ]) {
       const document = caseOf(injury(), ...records, film('undated', { day: null }));
-      const made = succeeded(await patientPdf(inputFor({ document })));
-      const text = made.pages
-        .flat()
-        .map((one) => (one.kind === 'text' ? one.text : ''))
-        .join(' ');
-      expect(text).toContain('about 11 degrees');
+      const text = textOf(succeeded(await patientPdf(inputFor({ document }))));
+      expect(text).toContain(unspaced('about 11 degrees'));
+      expect(text).toContain(unspaced('on the day you got hurt'));
     }
+  });
+
+  it('says of which day the film is, and nothing of it where a lone film has none', async () => {
+    const on = async (day: number | null) => {
+      const document = caseOf(injury(), ...bent('one', 20, { day }));
+      return textOf(succeeded(await patientPdf(inputFor({ document }))));
+    };
+    expect(await on(9)).toContain(unspaced('This was 9 days after you got hurt'));
+    expect(await on(null)).not.toContain(unspaced('got hurt'));
+  });
+
+  it('is not made where a film without a day may be the latest', async () => {
+    const [dated, undated] = [bent('old', 100, { day: 0 }), bent('new', 20, { day: null })];
+    const document = caseOf(injury(), ...dated, ...undated);
+    const found = failed(await patientPdf(inputFor({ document })));
+    expect(found).toEqual({ kind: 'undated-films', films: ['undated lateral film'] });
+    expect(recordErrorSentence(found, 'The patient sheet')).toBe(
+      'The patient sheet cannot tell which film is the latest: there is no day for the undated lateral film. Give each film its day after the injury.',
+    );
+    const seenOtherwise = caseOf(injury(), ...dated, ...bent('new', 20, { day: null, view: 'oblique' }));
+    const text = textOf(succeeded(await patientPdf(inputFor({ document: seenOtherwise }))));
+    expect(text).toContain(unspaced('about 45 degrees'));
   });
 
   it('cuts nothing that the clinic wrote', async () => {
