@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseRecord } from '../../../src/case/document.ts';
 import { dot, injury, line, settings } from '../samples.ts';
-import { find, furtherOf, known, pa, spacing } from './spiral-shaft.ts';
+import { find, furtherOf, known, noScale, pa } from './spiral-shaft.ts';
 
 describe('shortening', () => {
   const both = [
