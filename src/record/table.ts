@@ -75,17 +75,25 @@ export async function tablesOf(
   return { readings, comparisons };
 }
 
-/** CSV (RFC 4180: CRLF, quotes doubled, a header line) of the readings. */
-export const readingsCsv = ({ readings }: Tables): string => csv(READING_COLUMNS, readings);
+/** A table as text: what each column is called and means, and every cell as it stands in the file. */
+export interface WrittenTable {
+  readonly columns: readonly { readonly name: string; readonly meaning: string }[];
+  readonly rows: readonly (readonly string[])[];
+}
 
-/** CSV of the comparisons. */
-export const comparisonsCsv = ({ comparisons }: Tables): string => csv(COMPARISON_COLUMNS, comparisons);
+export const writtenReadings = ({ readings }: Tables): WrittenTable => written(READING_COLUMNS, readings);
 
-function csv<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string {
-  const lines = [
-    columns.map(({ name }) => name),
-    ...rows.map((row) => columns.map((column) => cellText(column.of(row)))),
-  ];
+export const writtenComparisons = ({ comparisons }: Tables): WrittenTable =>
+  written(COMPARISON_COLUMNS, comparisons);
+
+const written = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): WrittenTable => ({
+  columns,
+  rows: rows.map((row) => columns.map((column) => cellText(column.of(row)))),
+});
+
+/** As CSV (RFC 4180: CRLF, quotes doubled, a header line). */
+export function csvOf({ columns, rows }: WrittenTable): string {
+  const lines = [columns.map(({ name }) => name), ...rows];
   return lines.map((cells) => `${cells.map(quoted).join(',')}\r\n`).join('');
 }
 

@@ -3,7 +3,7 @@ import type { CaseDocument, CaseRecord, Provenance } from '../../src/case/docume
 import { noteText } from '../../src/record/note.ts';
 import { knownReadings } from '../../src/record/readings.ts';
 import { snapshotContent } from '../../src/record/snapshot/content.ts';
-import { readingsCsv, tablesJson, tablesOf } from '../../src/record/table.ts';
+import { csvOf, tablesJson, tablesOf, writtenReadings } from '../../src/record/table.ts';
 import { caseOf, succeeded } from '../case/samples.ts';
 import { assessed, sampleCase } from './sample.ts';
 
@@ -30,7 +30,7 @@ async function records(document: CaseDocument) {
     snapshot: snapshotContent(document, assessment, angle.filmId)!
       .readings.map(({ note }) => note)
       .join(' | '),
-    csv: readingsCsv(tables),
+    csv: csvOf(writtenReadings(tables)),
     json: tablesJson(tables),
     definition: angle.definition,
   };

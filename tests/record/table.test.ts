@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Assessment } from '../../src/case/assessment.ts';
 import {
-  comparisonsCsv,
-  readingsCsv,
+  csvOf,
   type TabledCase,
   tablesJson,
   tablesOf,
+  writtenComparisons,
+  writtenReadings,
 } from '../../src/record/table.ts';
 import { COMPARISON_COLUMNS, READING_COLUMNS } from '../../src/record/table-columns.ts';
 import { caseOf, film } from '../case/samples.ts';
@@ -43,7 +44,7 @@ const itRead = itNeeds('/usr/bin/python3');
 describe('the tables', () => {
   itRead('hold every reading with its numbers in full, as an independent reader finds them', async () => {
     const { assessment } = tabled();
-    const rows = asRead(readingsCsv(await tables(tabled())));
+    const rows = asRead(csvOf(writtenReadings(await tables(tabled()))));
     expect(rows).toHaveLength(assessment.readings.length);
     for (const reading of assessment.readings) {
       const row = rows.find(
@@ -69,7 +70,7 @@ describe('the tables', () => {
       ...assessment,
       readings: assessment.readings.map((reading) => ({ ...reading, definition })),
     }));
-    const csv = readingsCsv(await tables(spiked));
+    const csv = csvOf(writtenReadings(await tables(spiked)));
     expect(csv.endsWith('\r\n')).toBe(true);
     expect(csv.split('\r\n')[0]).toBe(READING_COLUMNS.map(({ name }) => name).join(','));
     const rows = asRead(csv);
@@ -85,7 +86,7 @@ describe('the tables', () => {
         ...assessment,
         readings: assessment.readings.map((reading) => ({ ...reading, definition: text })),
       }));
-      expect(asRead(readingsCsv(await tables(spiked)))[0]!.definition).toBe(`'${text}`);
+      expect(asRead(csvOf(writtenReadings(await tables(spiked))))[0]!.definition).toBe(`'${text}`);
     },
   );
 
@@ -98,13 +99,13 @@ describe('the tables', () => {
         degreesOfFreedom: Number.POSITIVE_INFINITY,
       })),
     }));
-    const [row] = asRead(readingsCsv(await tables(spiked)));
+    const [row] = asRead(csvOf(writtenReadings(await tables(spiked))));
     expect([row!.value, row!.degrees_of_freedom]).toEqual(['-2.5', 'Inf']);
   });
 
   itRead('hold one comparison for each reading and set', async () => {
     const { assessment } = tabled();
-    const rows = asRead(comparisonsCsv(await tables(tabled())));
+    const rows = asRead(csvOf(writtenComparisons(await tables(tabled()))));
     expect(rows).toHaveLength(assessment.comparisons.length);
     expect(rows.map(({ outcome }) => outcome)).toEqual(assessment.comparisons.map(({ outcome }) => outcome));
     expect(rows[0]).toMatchObject({ limit_set: 'common-practice-adult', band_low: '50', band_high: '60' });
@@ -138,7 +139,7 @@ describe('the tables', () => {
 
   it('name nobody, and no case', async () => {
     const made = await tables(tabled());
-    for (const text of [readingsCsv(made), comparisonsCsv(made), tablesJson(made)]) {
+    for (const text of [csvOf(writtenReadings(made)), csvOf(writtenComparisons(made)), tablesJson(made)]) {
       expectNoIdentity(text);
       expect(text).not.toContain('Invented case');
       // The file hash of a film of the samples; anybody who has the film could look for it.
@@ -149,8 +150,8 @@ describe('the tables', () => {
   itRead('are empty but for their headers where nothing is read', async () => {
     const document = caseOf(film('film-1'));
     const made = await tables({ document, assessment: assessed(document) });
-    expect(asRead(readingsCsv(made))).toEqual([]);
-    expect(readingsCsv(made).split('\r\n')).toHaveLength(2);
+    expect(asRead(csvOf(writtenReadings(made)))).toEqual([]);
+    expect(csvOf(writtenReadings(made)).split('\r\n')).toHaveLength(2);
   });
 });
 

@@ -5,7 +5,7 @@ import { noteText } from '../../record/note.ts';
 import type { PdfFile } from '../../record/pdf/page.ts';
 import { measureWithCanvas, snapshotPng } from '../../record/snapshot/raster.ts';
 import { snapshotSvg } from '../../record/snapshot/svg.ts';
-import { comparisonsCsv, readingsCsv, tablesJson, tablesOf } from '../../record/table.ts';
+import { csvOf, tablesJson, tablesOf, writtenComparisons, writtenReadings } from '../../record/table.ts';
 import {
   type Covered,
   filmsShown,
@@ -200,9 +200,14 @@ async function table({ store }: Shell, choice: LeavingChoice): Promise<Made<Leav
     hash: await keyedHash(),
     softwareVersion: __RAYBEND_VERSION__,
   });
-  const text = { readings: readingsCsv, comparisons: comparisonsCsv, json: tablesJson }[choice.table](tables);
   const { name, type } = TABLE_FILES[choice.table];
-  return success({ ...fileLeaving(name, new Blob([text], { type })), preview: { kind: 'text', text } });
+  const file = (text: string) => fileLeaving(name, new Blob([text], { type }));
+  if (choice.table === 'json') {
+    const text = tablesJson(tables);
+    return success({ ...file(text), preview: { kind: 'text', text } });
+  }
+  const written = choice.table === 'readings' ? writtenReadings(tables) : writtenComparisons(tables);
+  return success({ ...file(csvOf(written)), preview: { kind: 'table', ...written } });
 }
 
 const OBJECT_FILES = {

@@ -19,6 +19,8 @@ export function Preview({ preview }: { readonly preview: PreviewContent }) {
           <pre>{preview.text}</pre>
         </Scrolls>
       );
+    case 'table':
+      return <Table {...preview} />;
     case 'object':
       return (
         <>
@@ -77,6 +79,36 @@ function Picture({ picture: { url, width, height } }: { readonly picture: ShownP
         </SwitchButton>
       </figcaption>
     </figure>
+  );
+}
+
+function Table({ columns, rows }: Omit<Extract<PreviewContent, { kind: 'table' }>, 'kind'>) {
+  return (
+    <Scrolls className="leaving__table" label="Table that leaves">
+      <table>
+        <thead>
+          <tr>
+            {columns.map(({ name, meaning }) => (
+              <th key={name} scope="col" title={meaning}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.join(',')}>
+              {row.map((cell, index) => (
+                <td key={columns[index]?.name} data-long={cell.length > 28 || undefined}>
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {rows.length === 0 && <p>No rows yet: place both axes on a film first.</p>}
+    </Scrolls>
   );
 }
 

@@ -62,6 +62,11 @@ export type Preview =
   | { readonly kind: 'pages'; readonly pages: readonly ReactNode[] }
   | { readonly kind: 'text'; readonly text: string }
   | {
+      readonly kind: 'table';
+      readonly columns: readonly { readonly name: string; readonly meaning: string }[];
+      readonly rows: readonly (readonly string[])[];
+    }
+  | {
       readonly kind: 'object';
       readonly attributes: readonly AttributeRow[];
       /** What of the case is not in it, as sentences. */
