@@ -18,7 +18,10 @@ interface Limits {
 /** What `raybend agree` prints, as far as it is compared. */
 interface Printed {
   readonly intraclassCorrelation: Readonly<
-    Record<string, { readonly value: number; readonly limits: Limits }>
+    Record<
+      string,
+      { readonly value: number; readonly limits: { readonly low: number | null; readonly high: number } }
+    >
   >;
   readonly withinSubject: { readonly withinSubjectSd: number; readonly repeatability: number };
   readonly limitsOfAgreement: Readonly<
@@ -70,7 +73,9 @@ describe('a study', () => {
         .getByRole('row', { name: row })
         .getByRole('cell')
         .allTextContents();
-    const correlation = (value: number) => value.toFixed(3).replace('-', '−');
+    // JSON has no infinity: the command line writes null for a limit that is nowhere.
+    const correlation = (value: number | null) =>
+      value === null ? '−∞' : value.toFixed(3).replace('-', '−');
     for (const form of ['(1,1)', '(2,1)', '(3,1)', '(1,k)', '(2,k)', '(3,k)']) {
       const { value, limits } = byCommand.intraclassCorrelation[form]!;
       const [onScreen, range] = await cells(
