@@ -9,6 +9,7 @@ import { formatReading } from '../case/format.ts';
 import { corrected } from '../case/marks.ts';
 import { ownMark } from '../drawing/scene.ts';
 import { defaultLight } from '../film/light.ts';
+import { goOnAfterPlacing } from './after-placing.ts';
 import { assessmentOf, type LiveAssessments, withShape } from './assessment.ts';
 import { keepView } from './beside.ts';
 import { allSets } from './limits/sets.ts';
@@ -132,8 +133,7 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
   useEffect(() => {
     if (placingRole === null) return;
     goToPlate();
-    // Afterwards the keys go on with what comes next on the worksheet.
-    return focusNextLine;
+    return () => goOnAfterPlacing(placingRole);
   }, [placingRole, goToPlate]);
 
   return (
@@ -150,18 +150,6 @@ export function PlateHost({ shell, live, record, onPlate }: PlateHostProps) {
       />
       <p ref={announcer} className="visually-hidden" aria-live="polite" />
     </>
-  );
-}
-
-/**
- * Takes the keyboard to the line that is marked as next, once it has been drawn. Not to a check of the
- * examination: one key more would answer it.
- */
-function focusNextLine(): void {
-  requestAnimationFrame(() =>
-    [...globalThis.document.querySelectorAll<HTMLElement>('.line[data-next]:not(.check) .button')]
-      .at(-1)
-      ?.focus(),
   );
 }
 

@@ -64,7 +64,7 @@ export function magnificationRange(
     return {
       least: Math.max(1, factor - 0.01),
       most: Math.max(1, factor + 0.01),
-      basis: `stated magnification ${factor}, taken to 0.01 either way`,
+      basis: `stated magnification ${factor.toFixed(2)}, taken to 0.01 either way`,
     };
   }
   const most = magnificationAt(SOURCE_MM, HIGHEST_MM);

@@ -94,6 +94,25 @@ const WRONG: Readonly<Record<string, Wrong>> = {
     missing: [angle('here')],
     says: /distal axis on the lateral film of day 0 is missing: place it/,
   },
+  'a head circle through points in a row, and no other axis yet': {
+    records: without(
+      replaced(
+        bent('here', 20),
+        on(
+          'here',
+          'distal-axis',
+          rim([
+            [1000, 1300],
+            [1050, 1300],
+            [1100, 1300],
+          ]),
+        ),
+      ),
+      'here/proximal-axis',
+    ),
+    missing: [angle('here')],
+    says: /proximal axis on .* is missing: place it\. The distal axis on .* spread them around the rim\./,
+  },
   'a tap on the bone itself': {
     records: replaced(bent('here', 20), dot('here', 'dorsal-side', [1001, 1800])),
     missing: [angle('here')],

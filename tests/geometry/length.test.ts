@@ -132,5 +132,9 @@ describe('magnification', () => {
       most: expect.closeTo(1.06, 9),
     });
     expect(range({ estimatedMagnification: 1 })).toMatchObject({ least: 1, most: expect.closeTo(1.01, 9) });
+    // Taken to 0.01 either way, more digits of it say nothing; 1000 / 977.37 as a file states it, 16 digits.
+    expect(range({ estimatedMagnification: 1000 / 977.37 })).toMatchObject({
+      basis: 'stated magnification 1.02, taken to 0.01 either way',
+    });
   });
 });

@@ -159,6 +159,8 @@ describe('scale and side', () => {
     await page.getByText('Two ends', { exact: true }).click();
     await page.getByRole('button', { name: 'Place object of known size' }).click();
     await across(500, ROWS / 2);
+    // The form stays where the length is asked for; the axes that come next would scroll it away.
+    await expect.poll(() => size.evaluate((field) => field === document.activeElement)).toBe(true);
     await size.fill('50 mm');
     await page.getByRole('button', { name: 'Use it' }).click();
     // 500 pixels of 0.1 mm by construction; 2 · √2 · 0.5 mm of 50 mm are 2.8 %.

@@ -188,6 +188,9 @@ describe('a whole session', () => {
     }
     const said = page.getByText(/for each coordinate, from 6 placings/);
     await said.waitFor();
+    // What came of it is in sight: the keys go on there, not with the dorsal side that comes next.
+    const outcomeOfRepeats = page.locator('.repeats');
+    await expect.poll(() => outcomeOfRepeats.evaluate((one) => one === document.activeElement)).toBe(true);
     expect(await violations(page)).toEqual([]);
     const found = Number(/(\d\.\d+)/.exec((await said.textContent()) ?? '')?.[1]);
     expect(Math.abs(found - 0.68)).toBeLessThan(0.03);

@@ -6,7 +6,7 @@ import {
   coincidingPoints,
   type SharedPoint,
 } from '../../geometry/axis-input.ts';
-import type { AxisFailure } from '../../geometry/constructions.ts';
+import { type AxisFailure, constructAxis } from '../../geometry/constructions.ts';
 import type { PlacingError } from '../../geometry/placing.ts';
 import { type PlaneScale, planeScale, toPlane } from '../../geometry/spacing.ts';
 import { degrees } from '../../geometry/units.ts';
@@ -82,8 +82,21 @@ function computeFilmAngle(
   if (placing === null) return lacking(`All the points on the ${name} lie on one spot: place the axes anew.`);
   const proximal = axisInput(proximalMark, scale, placing);
   const distal = axisInput(distalMark, scale, placing);
-  if (proximal === null) return lacking(`The proximal axis on the ${name} is missing: place it.`);
-  if (distal === null) return lacking(`The distal axis on the ${name} is missing: place it.`);
+  const lacksAxis = (which: 'proximal' | 'distal', other: AxisInput | null): FilmAngle => {
+    const alone = other === null ? null : constructAxis(other.points, placing);
+    const placed = which === 'proximal' ? 'distal' : 'proximal';
+    return lacking(
+      [
+        `The ${which} axis on the ${name} is missing: place it.`,
+        // Said at once, while the bone is still being looked at, and not only after the next axis.
+        ...(alone === null || alone.ok
+          ? []
+          : [axisLacks(alone.error, roleName(`${placed}-axis`), name, scale.unit)]),
+      ].join(' '),
+    );
+  };
+  if (proximal === null) return lacksAxis('proximal', distal);
+  if (distal === null) return lacksAxis('distal', proximal);
   const side = marks[sideRole(film)];
   const shared = coincidingPoints(proximal.points, distal.points);
   const result = angulation({

@@ -84,15 +84,17 @@ function Outcome({ repeats, actions }: { repeats: RepeatsState; actions: BenchAc
   const { estimate, wanted } = repeats;
   if (estimate === null)
     return (
-      <Line
-        name="No estimate"
-        note={`The ${wanted} placings lie on one another, which nobody’s do. Place them anew, looking for the bone each time.`}
-      >
-        <PushButton onPress={actions.stopRepeats}>Put away</PushButton>
-      </Line>
+      <div className="repeats" role="status" tabIndex={-1}>
+        <Line
+          name="No estimate"
+          note={`The ${wanted} placings lie on one another, which nobody’s do. Place them anew, looking for the bone each time.`}
+        >
+          <PushButton onPress={actions.stopRepeats}>Put away</PushButton>
+        </Line>
+      </div>
     );
   return (
-    <div className="repeats" role="status">
+    <div className="repeats" role="status" tabIndex={-1}>
       <p>
         <b>{millimetres(estimate.millimetres)}</b> for each coordinate, from {wanted} placings (
         {estimate.degreesOfFreedom} degrees of freedom). It tells how far your placings lie apart, not how far
