@@ -31,6 +31,17 @@ const VERSION: LimitSet['version'] = 1;
  * `shipped-id` (the id of a set that ships would be shadowed); `invalid`, with every problem found.
  */
 export function parseLimitSet(text: string, fileName: string): Result<LimitSet, LimitSetFailure> {
+  if (text.trim() === '')
+    return failure({
+      kind: 'not-json',
+      message: `${fileName} is empty. Choose a limit set exported from here.`,
+    });
+  // What no text holds, and what stands for bytes that are none: a parser would quote them on the screen.
+  if (text.includes('\u0000') || text.includes('\uFFFD'))
+    return failure({
+      kind: 'not-json',
+      message: `${fileName} holds no plain text: it is a file of another kind, or damaged. Choose a limit set exported from here.`,
+    });
   let content: unknown;
   try {
     content = JSON.parse(text);

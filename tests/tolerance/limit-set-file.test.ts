@@ -25,6 +25,18 @@ const failureOf = (text: string) => {
 };
 
 describe('a limit set file that cannot be read says why', () => {
+  it('without quoting the bytes of a picture, and says when it is empty', () => {
+    // The first bytes of every PNG file (PNG, 5.2), as a browser reads them for text.
+    const png = new TextDecoder().decode(Uint8Array.of(137, 80, 78, 71, 13, 10, 26, 10, 0, 0, 0, 13));
+    expect(failureOf(png)).toMatchObject({
+      kind: 'not-json',
+      message: expect.stringMatching(
+        /^[^\uFFFD]* holds no plain text: it is a file of another kind[^\uFFFD]*$/,
+      ),
+    });
+    expect(failureOf('\n')).toMatchObject({ kind: 'not-json', message: expect.stringContaining('is empty') });
+  });
+
   it.each([
     ['not-json', '{ "format": '],
     ['not-a-limit-set', '[]'],
