@@ -111,12 +111,14 @@ export function ObjectForm({ film, tools, actions, role, onDone }: ObjectFormPro
             value={size}
             onChange={setSize}
             wrong={wrong}
+            onEnter={() => void use()}
           />
           <TextField
             label="Give or take (empty: exact)"
             example="0.1 mm"
             value={giveOrTake}
             onChange={setGiveOrTake}
+            onEnter={() => void use()}
           />
           <div className="film-tools__wide">
             <Line

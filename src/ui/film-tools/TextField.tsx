@@ -7,10 +7,12 @@ interface TextFieldProps {
   /** An example of what to type. */
   readonly example: string;
   readonly wrong?: string | null;
+  /** What Enter does; nothing where not given. */
+  readonly onEnter?: () => void;
 }
 
 /** A short text with its label above and, below, what is wrong with it. */
-export function TextField({ label, value, onChange, example, wrong }: TextFieldProps) {
+export function TextField({ label, value, onChange, example, wrong, onEnter }: TextFieldProps) {
   const id = useId();
   const problem = wrong ?? null;
   return (
@@ -27,6 +29,7 @@ export function TextField({ label, value, onChange, example, wrong }: TextFieldP
         aria-invalid={problem !== null}
         aria-describedby={problem === null ? undefined : `${id}-wrong`}
         onChange={(event) => onChange(event.currentTarget.value)}
+        onKeyDown={(event) => event.key === 'Enter' && onEnter?.()}
       />
       {problem !== null && (
         <span id={`${id}-wrong`} role="alert" className="field__wrong">
