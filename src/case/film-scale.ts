@@ -152,7 +152,7 @@ export function withoutMagnification(film: FilmRecord): FilmRecord | null {
     columnSpacingMm: inFile.columnSpacingMm / factor,
     plane: 'patient',
     calibrationType: 'GEOMETRY',
-    calibrationDescription: `divided by the estimated magnification of ${factor}`,
+    calibrationDescription: `divided by the estimated magnification of ${Number(factor.toFixed(4))}`,
     estimatedMagnification: null,
     relativeStandardUncertainty: Math.hypot(
       inFile.relativeStandardUncertainty,

@@ -168,6 +168,8 @@ describe('estimated magnification', () => {
     expect(mm(divided).relativeStandardUncertainty).toBeCloseTo(0.01 / Math.sqrt(3) / 1.05, 12);
     expect(mm(withoutMagnification(divided)!).columnSpacingMm).toBeCloseTo(0.1 / 1.05, 12);
     expect(withoutScale(divided)).toEqual(stated(1.05));
+    const thirds = withoutMagnification(stated(64 / 63))!;
+    expect(mm(thirds).calibrationDescription).toBe('divided by the estimated magnification of 1.0159');
   });
 
   it('is offered only where the file states one', () => {

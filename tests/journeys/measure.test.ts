@@ -67,6 +67,7 @@ describe('a whole session', () => {
         page.locator('.figure').nth(1).getByRole('button', { name: 'Mirror' }).getAttribute('aria-pressed'),
       )
       .toBe('true');
+    await page.locator('.figure').nth(1).getByText('Shown mirrored.').waitFor();
     expect(await violations(page)).toEqual([]);
     await page.getByRole('button', { name: 'Close the second film' }).click();
 
@@ -112,7 +113,7 @@ describe('a whole session', () => {
       );
 
     // The definition of what was measured, and the way back.
-    await page.getByRole('button', { name: 'What is Deformity?' }).click();
+    await page.getByRole('button', { name: 'Definition: Deformity' }).click();
     await page.getByRole('heading', { name: 'Normal and deformity' }).waitFor();
     expect(await violations(page)).toEqual([]);
     await page.keyboard.press('Escape');

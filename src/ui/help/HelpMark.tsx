@@ -8,6 +8,6 @@ export const HelpContext = createContext<(page: HelpId | null) => void>(() => un
 export function HelpMark({ page, of }: { page: HelpId; of: string }) {
   const open = useContext(HelpContext);
   return (
-    <button type="button" className="help-mark" aria-label={`What is ${of}?`} onClick={() => open(page)} />
+    <button type="button" className="help-mark" aria-label={`Definition: ${of}`} onClick={() => open(page)} />
   );
 }

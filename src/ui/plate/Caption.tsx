@@ -37,6 +37,7 @@ export function Caption({ title, sentence, light, actions, children }: CaptionPr
     <figcaption className="caption">
       <p className="caption__text">
         <em>{title}</em> {sentence}
+        {light.mirrored && ' Shown mirrored.'}
       </p>
       <div className="caption__controls">
         <Range label="Brightness" value={light.brightness} onChange={actions.setBrightness} />

@@ -84,7 +84,7 @@ describe('the readings on the worksheet', () => {
         expect(reading.textContent).toContain('±');
       }
       for (const reading of page.host.querySelectorAll('.reading'))
-        expect(reading.querySelector('.help-mark')?.getAttribute('aria-label')).toMatch(/^What is .+\?$/);
+        expect(reading.querySelector('.help-mark')?.getAttribute('aria-label')).toMatch(/^Definition: .+$/);
       expect(await page.violations()).toEqual([]);
     }
     expect(quantities.toSorted()).toEqual(Object.keys(QUANTITY_NAMES).toSorted());
