@@ -1,5 +1,5 @@
 import type { MarkRole } from '../case/document.ts';
-import { SCALE_ROLES } from '../case/roles.ts';
+import { isScaleRole } from '../case/roles.ts';
 
 /** The form of an object of known size: first what is still to be typed, or the way to place it again. */
 const SCALE_FORM = ['.film-tools__scale .field__input', '.film-tools__scale .button'] as const;
@@ -21,7 +21,7 @@ export function goOnAfterPlacing(role: MarkRole): void {
 
 function target(role: MarkRole): HTMLElement | null | undefined {
   const page = globalThis.document;
-  const own: readonly string[] = SCALE_ROLES.some((one) => one === role) ? SCALE_FORM : [REPEATS];
+  const own: readonly string[] = isScaleRole(role) ? SCALE_FORM : [REPEATS];
   const asked = own.map((selector) => page.querySelector<HTMLElement>(selector)).find((one) => one !== null);
   return asked ?? [...page.querySelectorAll<HTMLElement>(NEXT_LINE)].at(-1);
 }

@@ -3,18 +3,11 @@ import { magnificationRange } from '../geometry/length-scale.ts';
 import { NOMINAL_PLACING_ERROR_MM } from '../geometry/placing.ts';
 import { failure, type Result, success } from '../geometry/result.ts';
 import type { Spacing } from '../geometry/spacing.ts';
-import type {
-  CaseDocument,
-  FilmRecord,
-  FilmScale,
-  MarkRecord,
-  MarkRole,
-  SettingsRecord,
-} from './document.ts';
+import type { CaseDocument, FilmRecord, FilmScale, MarkRecord, SettingsRecord } from './document.ts';
 import { leastPlacingError } from './film-placing.ts';
 import { settingsOf } from './fixed-records.ts';
 import { markId } from './marks.ts';
-import { SCALE_ROLES } from './roles.ts';
+import { isScaleRole, SCALE_ROLES } from './roles.ts';
 
 type Millimetre = Extract<Spacing, { kind: 'millimetres' }>;
 export type ObjectSize = Omit<Extract<FilmScale, { from: 'object' }>, 'inFile' | 'from'>;
@@ -84,7 +77,7 @@ function scaleByOne(
       : shape.construction === 'segment'
         ? ({ kind: 'straight', from: shape.from, to: shape.to } as const)
         : null;
-  if (!isOfScale(role) || object === null) return failure({ kind: 'not-a-scale-object' });
+  if (!isScaleRole(role) || object === null) return failure({ kind: 'not-a-scale-object' });
   const known = {
     size: size.sizeMm as Parameters<typeof scaleFromObject>[1]['size'],
     sizeRelativeUncertainty: size.sizeRelativeUncertainty,
@@ -101,8 +94,6 @@ function scaleByOne(
   // The size of a pixel is known only now; no point is placed better than that allows.
   return first.ok ? placed(Math.max(stated, leastPlacingError({ ...film, spacing: first.value }))) : first;
 }
-
-const isOfScale = (role: MarkRole): boolean => SCALE_ROLES.some((one) => one === role);
 
 type Sized = readonly [scale: Millimetre, typed: string];
 
@@ -168,7 +159,7 @@ export function withoutMagnification(film: FilmRecord): FilmRecord | null {
  */
 export function filmFollowing(document: CaseDocument, mark: MarkRecord, removed: boolean): FilmRecord | null {
   const film = document.records[mark.filmId];
-  if (film?.kind !== 'film' || film.scale?.from !== 'object' || !isOfScale(mark.role)) return null;
+  if (film?.kind !== 'film' || film.scale?.from !== 'object' || !isScaleRole(mark.role)) return null;
   const { from: _from, inFile: _inFile, ...size } = film.scale;
   if (mark.role === 'scale-object-2' && size.further === undefined) return null;
   const [first, further] = SCALE_ROLES.map((role): MarkRecord | null => {

@@ -131,6 +131,9 @@ export const FIST_ROLES = [
 
 /** What gives a film its scale. */
 export const SCALE_ROLES = ['scale-object', 'scale-object-2'] as const satisfies readonly MarkRole[];
+export type ScaleRole = (typeof SCALE_ROLES)[number];
+
+export const isScaleRole = (role: MarkRole): role is ScaleRole => SCALE_ROLES.some((one) => one === role);
 
 /** What each construction is called and what one clicks, in one sentence. */
 export const CONSTRUCTION_FACTS: Readonly<

@@ -58,8 +58,12 @@ const AS_KEPT: CacheQueryOptions = {
 
 async function answer(request: Request): Promise<Response> {
   const wanted = request.mode === 'navigate' ? './' : request;
-  for (const name of [CACHE, ...(await olderCaches())]) {
-    const kept = await (await caches.open(name)).match(wanted, AS_KEPT);
+  const keptIn = async (name: string) => (await caches.open(name)).match(wanted, AS_KEPT);
+  const own = await keptIn(CACHE);
+  if (own !== undefined) return own;
+  // Only a window of an older version asks for what this one has not: the others never wait for the list of caches.
+  for (const name of await olderCaches()) {
+    const kept = await keptIn(name);
     if (kept !== undefined) return kept;
   }
   return fetch(request);

@@ -3,30 +3,16 @@ import { nodeFilmTools } from '../../src/cli/node-film-tools.ts';
 import { sentence } from '../../src/film/film-error.ts';
 import { readFilm } from '../../src/film/read-film.ts';
 import { expectDcmtk, hasDcmtk, itWithDcmtk, throughDcmtk } from './dcmtk.ts';
-import {
-  dataSet,
-  dicomFile,
-  type Element,
-  type FilmOptions,
-  filmElements,
-  SYNTAX,
-  voiTable,
-} from './dicom-file.ts';
+import { dataSet, filmElements, filmFile, inFragments, SYNTAX, voiTable } from './dicom-file.ts';
 import { openFilm, refusalOf } from './open.ts';
 import { greyJpeg } from './picture/jpegs.ts';
 import { pngFile } from './picture/png-file.ts';
 
 const ascii = (text: string) => new TextEncoder().encode(text);
-const file = (options: FilmOptions, syntax?: string) => dicomFile(filmElements(options), syntax);
-const encapsulated = (...fragments: Uint8Array[]): Element => ({
-  tag: '7fe0,0010',
-  vr: 'OB',
-  value: { fragments },
-});
 
 /** A JPEG that ends inside its coded data, as DICOM. */
-const brokenJpeg = file(
-  { rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg().subarray(0, 350)) },
+const brokenJpeg = filmFile(
+  { rows: 12, columns: 16, bitsAllocated: 8, pixelData: inFragments(greyJpeg().subarray(0, 350)) },
   SYNTAX.jpegBaseline,
 );
 
@@ -54,37 +40,37 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
     Uint8Array.from({ length: 500 }, (_, i) => (i * 89 + 7) & 255),
     { kind: 'not-a-film', looksLike: null },
   ],
-  ['only the preamble', file({}).subarray(0, 132), { kind: 'missing-attribute', tag: '(0002,0010)' }],
-  ['a DICOM file cut in its header', file({}).subarray(0, 250), { kind: 'damaged', format: 'dicom' }],
+  ['only the preamble', filmFile({}).subarray(0, 132), { kind: 'missing-attribute', tag: '(0002,0010)' }],
+  ['a DICOM file cut in its header', filmFile({}).subarray(0, 250), { kind: 'damaged', format: 'dicom' }],
   [
     'a DICOM file cut in its pixels',
-    file({ rows: 100, columns: 100 }).subarray(0, 5000),
+    filmFile({ rows: 100, columns: 100 }).subarray(0, 5000),
     { kind: 'truncated', expectedBytes: 20_000 },
   ],
-  ['no pixel data', file({ pixelData: null }), { kind: 'no-pixel-data' }],
+  ['no pixel data', filmFile({ pixelData: null }), { kind: 'no-pixel-data' }],
   [
     // Found by the hunt in tests/fuzz, file 249 of its seed.
     'a compressed picture that is said not to be one',
-    file({ rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg()) }),
+    filmFile({ rows: 12, columns: 16, bitsAllocated: 8, pixelData: inFragments(greyJpeg()) }),
     { kind: 'damaged', format: 'dicom', detail: expect.stringContaining('says that it is not compressed') },
   ],
-  ['0 rows', file({ rows: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Rows', found: '0' }],
-  ['0 columns', file({ columns: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Columns' }],
+  ['0 rows', filmFile({ rows: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Rows', found: '0' }],
+  ['0 columns', filmFile({ columns: 0, samples: [1] }), { kind: 'bad-attribute', keyword: 'Columns' }],
   [
     '65,535 × 65,535 with little data',
-    file({ rows: 65_535, columns: 65_535, samples: [1, 2] }),
+    filmFile({ rows: 65_535, columns: 65_535, samples: [1, 2] }),
     { kind: 'too-large', columns: 65_535, rows: 65_535 },
   ],
   [
     '4,000 × 4,000 with 40 kB',
-    file({ rows: 4000, columns: 4000, samples: new Array(20_000).fill(1) }),
+    filmFile({ rows: 4000, columns: 4000, samples: new Array(20_000).fill(1) }),
     { kind: 'truncated', expectedBytes: 32_000_000, foundBytes: 40_000 },
   ],
   [
     // A blank stream of 12 × 16 pixels whose header and whose file say 9,000 × 9,000.
     'a compressed picture far too short for its size',
-    file(
-      { rows: 9000, columns: 9000, bitsAllocated: 8, pixelData: encapsulated(claiming(9000)) },
+    filmFile(
+      { rows: 9000, columns: 9000, bitsAllocated: 8, pixelData: inFragments(claiming(9000)) },
       SYNTAX.jpegBaseline,
     ),
     { kind: 'damaged', detail: 'its compressed picture is far too short for its size' },
@@ -94,11 +80,11 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
     claiming(9000),
     { kind: 'damaged', detail: 'it is far too short for its size' },
   ],
-  ['32 bits allocated', file({ bitsAllocated: 32 }), { kind: 'bad-attribute', keyword: 'BitsAllocated' }],
+  ['32 bits allocated', filmFile({ bitsAllocated: 32 }), { kind: 'bad-attribute', keyword: 'BitsAllocated' }],
   // PS3.3 A.8.2, multi-frame single bit secondary capture: sound, and no radiograph.
   [
     'one bit a pixel',
-    file({
+    filmFile({
       sopClass: '1.2.840.10008.5.1.4.1.1.7.1',
       bitsAllocated: 1,
       bitsStored: 1,
@@ -111,30 +97,38 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
       detail: 'each of its pixels is one bit, black or white, with no grey between',
     },
   ],
-  ['one bit stored in a byte', file({ bitsAllocated: 8, bitsStored: 1 }), { kind: 'unsupported-picture' }],
-  ['20 bits stored', file({ bitsStored: 20 }), { kind: 'bad-attribute', keyword: 'BitsStored' }],
-  ['a high bit below the bits stored', file({ highBit: 3 }), { kind: 'bad-attribute', keyword: 'HighBit' }],
-  ['a colour model that is not read', file({ photometric: 'HSV' }), { kind: 'unsupported-picture' }],
+  [
+    'one bit stored in a byte',
+    filmFile({ bitsAllocated: 8, bitsStored: 1 }),
+    { kind: 'unsupported-picture' },
+  ],
+  ['20 bits stored', filmFile({ bitsStored: 20 }), { kind: 'bad-attribute', keyword: 'BitsStored' }],
+  [
+    'a high bit below the bits stored',
+    filmFile({ highBit: 3 }),
+    { kind: 'bad-attribute', keyword: 'HighBit' },
+  ],
+  ['a colour model that is not read', filmFile({ photometric: 'HSV' }), { kind: 'unsupported-picture' }],
   [
     'grey with three samples',
-    file({ samplesPerPixel: 3 }),
+    filmFile({ samplesPerPixel: 3 }),
     { kind: 'bad-attribute', keyword: 'SamplesPerPixel' },
   ],
   [
     'frames that are no number',
-    file({ extra: [{ tag: '0028,0008', vr: 'IS', value: 'many' }] }),
+    filmFile({ extra: [{ tag: '0028,0008', vr: 'IS', value: 'many' }] }),
     { kind: 'bad-attribute', keyword: 'NumberOfFrames', found: 'many' },
   ],
   [
     'more frames than there is data for',
-    file({ extra: [{ tag: '0028,0008', vr: 'IS', value: '1000000' }] }),
+    filmFile({ extra: [{ tag: '0028,0008', vr: 'IS', value: '1000000' }] }),
     { kind: 'truncated' },
   ],
-  ['a palette that is missing', file({ photometric: 'PALETTE COLOR' }), { kind: 'unsupported-picture' }],
-  ['no transfer syntax', file({}, ''), { kind: 'missing-attribute', tag: '(0002,0010)' }],
+  ['a palette that is missing', filmFile({ photometric: 'PALETTE COLOR' }), { kind: 'unsupported-picture' }],
+  ['no transfer syntax', filmFile({}, ''), { kind: 'missing-attribute', tag: '(0002,0010)' }],
   [
     'a transfer syntax nobody knows',
-    file({}, '1.2.3'),
+    filmFile({}, '1.2.3'),
     { kind: 'unsupported-transfer-syntax', uid: '1.2.3' },
   ],
   [
@@ -144,30 +138,30 @@ const table: readonly [what: string, bytes: Uint8Array, error: object][] = [
   ],
   [
     'compressed pixel data without a fragment',
-    file({ pixelData: encapsulated() }, SYNTAX.jpegLossless),
+    filmFile({ pixelData: inFragments() }, SYNTAX.jpegLossless),
     { kind: 'damaged' },
   ],
   [
     'a JPEG stream that is none',
-    file({ pixelData: encapsulated(new Uint8Array(40)) }, SYNTAX.jpegLossless),
+    filmFile({ pixelData: inFragments(new Uint8Array(40)) }, SYNTAX.jpegLossless),
     { kind: 'damaged', detail: expect.stringMatching(/no readable header/) },
   ],
   [
     'an RLE header with the wrong count',
-    file({ pixelData: encapsulated(new Uint8Array(80)) }, SYNTAX.rle),
+    filmFile({ pixelData: inFragments(new Uint8Array(80)) }, SYNTAX.rle),
     { kind: 'damaged', detail: expect.stringMatching(/0 segments where 2 are needed/) },
   ],
   [
     'RLE data too short for any run',
-    file(
-      { rows: 1000, columns: 1000, pixelData: encapsulated(Uint8Array.of(2, ...new Array(99).fill(0))) },
+    filmFile(
+      { rows: 1000, columns: 1000, pixelData: inFragments(Uint8Array.of(2, ...new Array(99).fill(0))) },
       SYNTAX.rle,
     ),
     { kind: 'truncated', expectedBytes: 2_000_000 },
   ],
   [
     'deflated data that is not',
-    Uint8Array.from([...file({}, SYNTAX.deflated).subarray(0, -40), ...new Array(40).fill(0xaa)]),
+    Uint8Array.from([...filmFile({}, SYNTAX.deflated).subarray(0, -40), ...new Array(40).fill(0xaa)]),
     { kind: 'damaged' },
   ],
 ];
@@ -183,7 +177,7 @@ describe('files that are not opened', () => {
 
   it('one bad file does not stop the next', async () => {
     expect((await refusalOf(brokenJpeg)).kind).toBe('damaged');
-    await openFilm(file({}));
+    await openFilm(filmFile({}));
   });
 });
 
@@ -200,16 +194,16 @@ describe('mutated files', () => {
   const rows = 16;
   const columns = 16;
   const seeds = (): [string, Uint8Array][] => [
-    ['explicit', file({ rows, columns })],
-    ['implicit', file({ rows, columns }, SYNTAX.implicit)],
-    ['big endian', file({ rows, columns }, SYNTAX.bigEndian)],
-    ['deflated', file({ rows, columns }, SYNTAX.deflated)],
+    ['explicit', filmFile({ rows, columns })],
+    ['implicit', filmFile({ rows, columns }, SYNTAX.implicit)],
+    ['big endian', filmFile({ rows, columns }, SYNTAX.bigEndian)],
+    ['deflated', filmFile({ rows, columns }, SYNTAX.deflated)],
     ['without preamble', dataSet(filmElements({ rows, columns }))],
-    ['sequences', file({ extra: [voiTable([3, 0, 8], [1, 2, 3])] })],
+    ['sequences', filmFile({ extra: [voiTable([3, 0, 8], [1, 2, 3])] })],
     [
       'JPEG in DICOM',
-      file(
-        { rows: 12, columns: 16, bitsAllocated: 8, pixelData: encapsulated(greyJpeg()) },
+      filmFile(
+        { rows: 12, columns: 16, bitsAllocated: 8, pixelData: inFragments(greyJpeg()) },
         SYNTAX.jpegBaseline,
       ),
     ],
@@ -230,10 +224,10 @@ describe('mutated files', () => {
     ...(!hasDcmtk
       ? []
       : ([
-          ['RLE', throughDcmtk('dcmcrle', [], file({ rows, columns }))],
-          ['JPEG Lossless', throughDcmtk('dcmcjpeg', ['+e1'], file({ rows, columns }))],
-          ['JPEG Extended', throughDcmtk('dcmcjpeg', ['+ee', '+bt'], file({ rows, columns }))],
-          ['JPEG-LS', throughDcmtk('dcmcjpls', ['+el'], file({ rows, columns }))],
+          ['RLE', throughDcmtk('dcmcrle', [], filmFile({ rows, columns }))],
+          ['JPEG Lossless', throughDcmtk('dcmcjpeg', ['+e1'], filmFile({ rows, columns }))],
+          ['JPEG Extended', throughDcmtk('dcmcjpeg', ['+ee', '+bt'], filmFile({ rows, columns }))],
+          ['JPEG-LS', throughDcmtk('dcmcjpls', ['+el'], filmFile({ rows, columns }))],
         ] as [string, Uint8Array][])),
   ];
 

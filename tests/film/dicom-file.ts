@@ -233,3 +233,13 @@ export function filmElements(options: FilmOptions = {}): Element[] {
     a.tag < b.tag ? -1 : 1,
   );
 }
+
+/** A small radiograph as a file. */
+export const filmFile = (options: FilmOptions, syntax?: string) => dicomFile(filmElements(options), syntax);
+
+/** Pixel data in pieces, as compressed pictures are. */
+export const inFragments = (...fragments: Uint8Array[]): Element => ({
+  tag: '7fe0,0010',
+  vr: 'OB',
+  value: { fragments },
+});

@@ -1,17 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { expectDcmtk, itWithDcmtk, throughDcmtk } from './dcmtk.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from './dicom-file.ts';
+import { type Element, type FilmOptions, filmFile, inFragments, SYNTAX } from './dicom-file.ts';
 import { openFilm, storedValues } from './open.ts';
 import { curv, greyProfile } from './picture/icc-file.ts';
 import { greyJpeg, inPieces } from './picture/jpegs.ts';
 
 const ascii = (text: string) => new TextEncoder().encode(text);
-const file = (options: FilmOptions, syntax?: string) => dicomFile(filmElements(options), syntax);
-const encapsulated = (...fragments: Uint8Array[]): Element => ({
-  tag: '7fe0,0010',
-  vr: 'OB',
-  value: { fragments },
-});
 
 describe('files that are odd and opened, with what was odd', () => {
   const decimal = (tag: Element['tag'], value: string): Element => ({ tag, vr: 'DS', value });
@@ -20,7 +14,7 @@ describe('files that are odd and opened, with what was odd', () => {
     ['a zero spacing', decimal('0028,0030', '0\\0')],
     ['a negative spacing', decimal('0018,1164', '-0.1\\0.1')],
   ])('%s: no millimetres, and a sentence', async (_, element) => {
-    const { spacing } = await openFilm(file({ extra: [element] }));
+    const { spacing } = await openFilm(filmFile({ extra: [element] }));
     expect(spacing.kind).toBe('ratio');
     expect(spacing.conflicts).toHaveLength(1);
   });
@@ -69,13 +63,13 @@ describe('files that are odd and opened, with what was odd', () => {
       /says it is a DICOM intra-oral radiograph/,
     ],
   ])('%s', async (_, extra, note) => {
-    const film = await openFilm(file({ extra: [extra].flat() }));
+    const film = await openFilm(filmFile({ extra: [extra].flat() }));
     expect(film.facts.notes.join(' ')).toMatch(note);
   });
 
   it('damage after the picture', async () => {
     const film = await openFilm(
-      Uint8Array.from([...file({}), 0xfc, 0xff, 0xfc, 0xff, 0x4f, 0x42, 0, 0, 9, 9, 9, 9]),
+      Uint8Array.from([...filmFile({}), 0xfc, 0xff, 0xfc, 0xff, 0x4f, 0x42, 0, 0, 9, 9, 9, 9]),
     );
     expect(film.facts.notes.join(' ')).toMatch(/damaged after its picture/);
   });
@@ -93,9 +87,9 @@ describe('files that are odd and opened, with what was odd', () => {
     ['that is no profile', inPieces(greyJpeg(), Uint8Array.from([1, 2, 3]), [1])],
   ])('a colour profile in the JPEG of a DICOM file, %s: left out, and said', async (_, jpeg) => {
     const options: FilmOptions = { rows: 12, columns: 16, bitsAllocated: 8 };
-    const film = await openFilm(file({ ...options, pixelData: encapsulated(jpeg) }, SYNTAX.jpegBaseline));
+    const film = await openFilm(filmFile({ ...options, pixelData: inFragments(jpeg) }, SYNTAX.jpegBaseline));
     const plain = await openFilm(
-      file({ ...options, pixelData: encapsulated(greyJpeg()) }, SYNTAX.jpegBaseline),
+      filmFile({ ...options, pixelData: inFragments(greyJpeg()) }, SYNTAX.jpegBaseline),
     );
     expect(storedValues(film)).toEqual(storedValues(plain));
     expect(film.facts.notes.join(' ')).toMatch(/holds a colour profile \(ICC\), which was not applied/);
@@ -104,11 +98,11 @@ describe('files that are odd and opened, with what was odd', () => {
 
   itWithDcmtk('a label that names another JPEG process than the stream of dcmtk', async () => {
     expectDcmtk();
-    const lossless = throughDcmtk('dcmcjpeg', ['+e1'], file({ rows: 16, columns: 16, bitsStored: 8 }));
+    const lossless = throughDcmtk('dcmcjpeg', ['+e1'], filmFile({ rows: 16, columns: 16, bitsStored: 8 }));
     // 1.2.840.10008.1.2.4.70 becomes ...4.50.
     const at = lossless.findIndex((_, i) => ascii('.4.70').every((byte, k) => lossless[i + k] === byte));
     lossless[at + 3] = 0x35;
-    const native = await openFilm(file({ rows: 16, columns: 16, bitsStored: 8 }));
+    const native = await openFilm(filmFile({ rows: 16, columns: 16, bitsStored: 8 }));
     expect(storedValues(await openFilm(lossless))).toEqual(storedValues(native));
   });
 });

@@ -6,14 +6,9 @@ import { addAll, bytesOf, isInCase } from './find-films.ts';
 /** What the list can ask for. */
 export function foundActions(shell: Shell): FoundActions {
   const { found } = shell;
-  const change = (which: (film: FoundFilm) => boolean, patch: Partial<FoundFilm>) =>
-    found.show((before) => ({
-      ...before,
-      films: before.films.map((film) => (which(film) ? { ...film, ...patch } : film)),
-    }));
   return {
-    choose: (id, on) => change((film) => film.id === id && !film.inCase, { chosen: on }),
-    chooseAll: (on) => change((film) => !film.inCase, { chosen: on }),
+    choose: (id, on) => found.change((film) => film.id === id && !film.inCase, { chosen: on }),
+    chooseAll: (on) => found.change((film) => !film.inCase, { chosen: on }),
     setFrame: (id, frame) => void setFrame(shell, id, frame),
     add: async () => {
       const chosen = found.store.getState().found?.films.filter((film) => film.chosen) ?? [];
@@ -39,11 +34,7 @@ async function setFrame(shell: Shell, id: string, frame: number): Promise<void> 
   const before = listed();
   if (candidate === undefined || before === undefined) return;
   const isAsked = () => found.search === search && listed()?.frame === frame;
-  const show = (patch: Partial<FoundFilm>) =>
-    found.show((list) => ({
-      ...list,
-      films: list.films.map((film) => (film.id === id ? { ...film, ...patch } : film)),
-    }));
+  const show = (patch: Partial<FoundFilm>) => found.change((film) => film.id === id, patch);
   found.candidates.set(id, { ...candidate, film: null });
   show({ frame, inCase: isInCase(shell, candidate.sha256, frame) });
   const giveUp = (why: string) => {

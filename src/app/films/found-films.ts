@@ -1,6 +1,6 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Film } from '../../film/film.ts';
-import type { Found } from '../../ui/opening/found.ts';
+import type { Found, FoundFilm } from '../../ui/opening/found.ts';
 import type { Onto } from './film-record.ts';
 import { thumbnailOf } from './thumbnail.ts';
 
@@ -29,6 +29,14 @@ export class FoundFilms {
 
   show(patch: (found: Found) => Found): void {
     this.store.setState(({ found }) => ({ found: found === null ? null : patch(found) }));
+  }
+
+  /** Changes those films of the list that `which` says. */
+  change(which: (film: FoundFilm) => boolean, patch: Partial<FoundFilm>): void {
+    this.show((before) => ({
+      ...before,
+      films: before.films.map((film) => (which(film) ? { ...film, ...patch } : film)),
+    }));
   }
 
   /**

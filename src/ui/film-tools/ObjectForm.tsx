@@ -4,17 +4,16 @@ import {
   CONSTRUCTION_FACTS,
   ROLES,
   roleName,
-  type SCALE_ROLES,
+  type ScaleRole,
   type ShapeConstruction,
 } from '../../case/roles.ts';
 import type { SpacingPlane } from '../../geometry/spacing.ts';
 import type { BenchActions } from '../actions.ts';
 import { Choice, Pick, PushButton } from '../controls/controls.tsx';
+import { PlacingButtons } from '../worksheet/PlacingButtons.tsx';
 import { Line } from '../worksheet/Section.tsx';
 import type { FilmToolsState } from './film-tools.ts';
 import { TextField } from './TextField.tsx';
-
-export type ScaleRole = (typeof SCALE_ROLES)[number];
 
 const shapesOf = (role: ScaleRole) =>
   ROLES[role].constructions.map((value) => ({ value, name: value === 'circle' ? 'Round' : 'Two ends' }));
@@ -75,14 +74,7 @@ export function ObjectForm({ film, tools, actions, role, onDone }: ObjectFormPro
           }
         >
           {isPlacing ? (
-            <>
-              {placing.canStepBack && (
-                <PushButton quiet onPress={actions.stepBackPlacing}>
-                  Last point back
-                </PushButton>
-              )}
-              <PushButton onPress={actions.stopPlacing}>Stop</PushButton>
-            </>
+            <PlacingButtons canStepBack={placing.canStepBack} actions={actions} />
           ) : (
             <>
               <Choice

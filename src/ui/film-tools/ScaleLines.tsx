@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { FilmRecord } from '../../case/document.ts';
-import { SCALE_ROLES } from '../../case/roles.ts';
+import { SCALE_ROLES, type ScaleRole } from '../../case/roles.ts';
 import type { BenchActions } from '../actions.ts';
 import { PushButton } from '../controls/controls.tsx';
 import { Line } from '../worksheet/Section.tsx';
 import type { FilmToolsState } from './film-tools.ts';
-import { ObjectForm, type ScaleRole } from './ObjectForm.tsx';
+import { ObjectForm } from './ObjectForm.tsx';
 import { spacingInWords } from './spacing-words.ts';
 
 interface ScaleLinesProps {

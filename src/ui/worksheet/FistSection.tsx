@@ -1,5 +1,5 @@
 import type { MarkRecord, MarkRole } from '../../case/document.ts';
-import { FIST_ROLES, SCALE_ROLES } from '../../case/roles.ts';
+import { FIST_ROLES, isScaleRole } from '../../case/roles.ts';
 import type { BenchActions } from '../actions.ts';
 import { MarkLine, type PlacingState } from './MarkLine.tsx';
 import { Section } from './Section.tsx';
@@ -14,8 +14,7 @@ interface FistSectionProps {
 /** What is marked on a photograph of the fist, in place of the axes; whatever else lies on it can be removed. */
 export function FistSection({ marks, placing, actions }: FistSectionProps) {
   const wanted = new Set<MarkRole>(FIST_ROLES);
-  const ofScale = new Set<MarkRole>(SCALE_ROLES);
-  const strays = marks.filter(({ role }) => !wanted.has(role) && !ofScale.has(role));
+  const strays = marks.filter(({ role }) => !wanted.has(role) && !isScaleRole(role));
   const marked = marks.filter(({ role }) => wanted.has(role)).length;
   return (
     <Section title="Nails" state={`${marked} of ${FIST_ROLES.length} marked`}>

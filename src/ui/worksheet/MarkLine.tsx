@@ -9,6 +9,7 @@ import { Pick, PushButton } from '../controls/controls.tsx';
 import { HelpMark } from '../help/HelpMark.tsx';
 import type { HelpId } from '../help/page.ts';
 import { pageOfConstruction } from '../help/page-of.ts';
+import { PlacingButtons } from './PlacingButtons.tsx';
 
 /** What is being placed now, as the line of its mark shows it. */
 export interface PlacingState {
@@ -108,14 +109,7 @@ export function MarkLine({ role, mark, placing, isNext, drawnBy = null, actions 
       </div>
       <div className="line__answer">
         {placing !== null ? (
-          <>
-            {placing.canStepBack && (
-              <PushButton quiet onPress={actions.stepBackPlacing}>
-                Last point back
-              </PushButton>
-            )}
-            <PushButton onPress={actions.stopPlacing}>Stop</PushButton>
-          </>
+          <PlacingButtons canStepBack={placing.canStepBack} actions={actions} />
         ) : (
           <>
             {offered.length > 1 && (

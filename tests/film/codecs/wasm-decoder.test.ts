@@ -1,7 +1,14 @@
 import dcmjsCodecs from 'dcmjs-codecs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readFilm } from '../../../src/film/read-film.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
+import {
+  dicomFile,
+  type Element,
+  type FilmOptions,
+  filmElements,
+  inFragments,
+  SYNTAX,
+} from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
 import { COLUMNS, greyJpeg, ROWS } from '../picture/jpegs.ts';
 
@@ -99,7 +106,7 @@ describe('WebAssembly codecs, on streams of another encoder', () => {
         rows: ROWS,
         columns: COLUMNS,
         bitsAllocated: 8,
-        pixelData: { tag: '7fe0,0010', vr: 'OB', value: { fragments: [greyJpeg()] } },
+        pixelData: inFragments(greyJpeg()),
       }),
       SYNTAX.jpegBaseline,
     );

@@ -1,6 +1,13 @@
 import { deflateRawSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
+import {
+  dicomFile,
+  type Element,
+  type FilmOptions,
+  filmElements,
+  inFragments,
+  SYNTAX,
+} from '../dicom-file.ts';
 import { openFilm, storedValues } from '../open.ts';
 
 const film = (options: FilmOptions, syntax?: string) => openFilm(dicomFile(filmElements(options), syntax));
@@ -53,7 +60,7 @@ describe('colour becomes luminance', () => {
         rows: 1,
         columns: 4,
         photometric: 'YBR_FULL_422',
-        pixelData: { tag: '7fe0,0010', vr: 'OB', value: { fragments } },
+        pixelData: inFragments(...fragments),
       },
       '1.2.840.10008.1.2.8.1',
     );

@@ -1,7 +1,7 @@
 import dicomParser from 'dicom-parser';
 import { describe, expect } from 'vitest';
 import { decodedSamples, expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
-import { dicomFile, type Element, filmElements, SYNTAX } from '../dicom-file.ts';
+import { dicomFile, type Element, filmElements, inFragments, SYNTAX } from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
 import { colourJpeg } from '../picture/jpegs.ts';
 
@@ -63,7 +63,7 @@ describe('compressed by dcmtk, read back here', () => {
         0,
       );
       const half = Uint8Array.from([...stream.subarray(0, stream.length / 2), 0xff, 0xd9]);
-      const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [half] } };
+      const pixelData = inFragments(half);
       expect(
         await refusalOf(dicomFile(filmElements({ rows, columns, pixelData }), SYNTAX.jpegLossless)),
       ).toEqual({
@@ -80,7 +80,7 @@ describe('compressed by dcmtk, read back here', () => {
       expectDcmtk();
       // The stream without its JFIF marker, 18 bytes after the start of image.
       const stream = Uint8Array.from([0xff, 0xd8, ...colourJpeg().subarray(20)]);
-      const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [stream] } };
+      const pixelData = inFragments(stream);
       const colour = { rows: 12, columns: 16, bitsAllocated: 8, samplesPerPixel: 3, pixelData };
       const planar: Element = { tag: '0028,0006', vr: 'US', value: [0] };
       const file = dicomFile(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dicomFile, type Element, filmElements, SYNTAX, voiTable } from '../dicom-file.ts';
+import { dicomFile, type Element, filmElements, inFragments, SYNTAX, voiTable } from '../dicom-file.ts';
 import { openFilm, storedValues } from '../open.ts';
 import { greyJpeg } from '../picture/jpegs.ts';
 
@@ -69,13 +69,13 @@ describe('what a film says of itself', () => {
   });
 
   it('knows a JPEG Baseline film as lossy although the file does not say so', async () => {
-    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [greyJpeg()] } };
+    const pixelData = inFragments(greyJpeg());
     const elements = filmElements({ rows: 12, columns: 16, bitsAllocated: 8, pixelData });
     expect((await openFilm(dicomFile(elements, SYNTAX.jpegBaseline))).facts.lossy).toBe(true);
   });
 
   it('does not believe a film of a lossy syntax that says nothing was lost', async () => {
-    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments: [greyJpeg()] } };
+    const pixelData = inFragments(greyJpeg());
     const elements = filmElements({
       rows: 12,
       columns: 16,

@@ -3,7 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { nodeFilmTools } from '../../../src/cli/node-film-tools.ts';
 import { readFilm } from '../../../src/film/read-film.ts';
 import { expectDcmtk, itWithDcmtk, throughDcmtk } from '../dcmtk.ts';
-import { dicomFile, type Element, type FilmOptions, filmElements, SYNTAX } from '../dicom-file.ts';
+import {
+  dicomFile,
+  type Element,
+  type FilmOptions,
+  filmElements,
+  inFragments,
+  SYNTAX,
+} from '../dicom-file.ts';
 import { openFilm, refusalOf, storedValues } from '../open.ts';
 
 const film = (options: FilmOptions, syntax?: string) => openFilm(dicomFile(filmElements(options), syntax));
@@ -75,7 +82,7 @@ describe('several frames', () => {
 
   it('refuses pieces that nothing tells apart', async () => {
     const fragments = [1, 2, 3].map((byte) => Uint8Array.of(byte, byte));
-    const pixelData: Element = { tag: '7fe0,0010', vr: 'OB', value: { fragments } };
+    const pixelData = inFragments(...fragments);
     const file = dicomFile(filmElements({ pixelData, extra: [frames('2')] }), SYNTAX.rle);
     expect(await refusalOf(file)).toMatchObject({
       kind: 'damaged',
